@@ -8,7 +8,7 @@ import type { Result } from "./problem.js";
 export interface PlanForOptions extends CourseInUse, Omit<PlanRequest, "curriculum" | "standing" | "events"> {}
 
 /**
- * What a student practises in so many minutes, and why. Nothing is written to the journal; a store in SQLite or PostgreSQL keeps beside it what the takes teach of the student, so that the
+ * What a student practises in so many minutes, and why. Nothing is written to the journal; a store that lasts keeps beside it what the takes teach of the student, so that the
  * next plan goes on from there. The other options are those of `planSession`.
  *
  * Problems: EDITION_BEHIND (see `useFor`), and those of `findJournal` and `planSession`. Rejects with a `StoreProblem` when the store fails.

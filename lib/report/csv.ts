@@ -53,7 +53,7 @@ function courseCells({ lastTake, quiet, complete }: CourseReport): readonly Cell
 
 function* driftRows({ drift }: Report): Generator<string> {
   // The names say which way is positive.
-  const figures = (unit: string): readonly string[] => ["median", "low", "high"].map((name) => `drift_${unit}_${name}`);
+  const figures = (of: string): readonly string[] => ["median", "low", "high"].map((name) => `${of}_${name}`);
   const names = [
     "silence",
     "told",
@@ -61,14 +61,19 @@ function* driftRows({ drift }: Report): Generator<string> {
     "takes",
     "measured",
     "unmeasured",
-    ...figures("late_ms"),
-    ...figures("slow_percent"),
+    ...figures("drift_late_ms"),
+    ...figures("drift_slow_percent"),
+    "landings",
+    ...figures("landing_late_ms"),
   ];
   yield csvRow(names);
   for (const { length, told, weeks } of drift) {
-    for (const { week, takes, measured, unmeasured, driftMs, driftPercent } of weeks) {
-      const quartiles = [driftMs, driftPercent].flatMap((each): Cell[] => [each?.median, each?.low, each?.high]);
-      yield csvRow([length, told, week, takes, measured, unmeasured, ...quartiles]);
+    for (const { week, takes, measured, unmeasured, driftMs, driftPercent, landings } of weeks) {
+      const [ms, percent, landing] = [driftMs, driftPercent, landings?.ms].map((each): Cell[] => [
+        ...[each?.median, each?.low, each?.high],
+      ]);
+      const landed = landings?.measured ?? 0;
+      yield csvRow([length, told, week, takes, measured, unmeasured, ...ms!, ...percent!, landed, ...landing!]);
     }
   }
 }

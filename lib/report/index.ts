@@ -9,5 +9,5 @@ export {
 } from "./reportJournal.js";
 export { stuckAfter } from "./stallThreshold.js";
 export { stickingWords } from "./stickingWords.js";
-export { driftWords, placeWords, tallyWords } from "./wording.js";
+export { driftWords, landingWords, placeWords, tallyWords } from "./wording.js";
 export { ENGLISH, type ReportWords } from "./words.js";

@@ -29,12 +29,7 @@ export function driftWords(
   { say }: ReportWords,
 ): string {
   if (driftMs === undefined || driftPercent === undefined) return say("report.unmeasured");
-  const ms = quartileWords<"early" | "late">(driftMs, say, {
-    digits: 0,
-    median: (size, side) => say("report.early-or-late", { ms: size, side: side ?? "on" }),
-    quartile: (size, side) => say("report.ms-on-side", { ms: size, side }),
-    sides: ["early", "late"],
-  });
+  const ms = millisecondWords(driftMs, say);
   const percent = quartileWords<"fast" | "slow">(driftPercent, say, {
     digits: 1,
     median: (size, side) => say("report.rate", { percent: size, side: side ?? "on" }),
@@ -42,6 +37,20 @@ export function driftWords(
     sides: ["fast", "slow"],
   });
   return say("report.drift-figures", { ms, percent });
+}
+
+/** Landings as median and quartiles: "12 ms late (3 early to 25)"; "unmeasured" without figures. */
+export function landingWords({ landings }: Pick<WeekDrift, "landings">, { say }: ReportWords): string {
+  return landings === undefined ? say("report.unmeasured") : millisecondWords(landings.ms, say);
+}
+
+function millisecondWords(quartiles: DriftQuartiles, say: ReportWords["say"]): string {
+  return quartileWords<"early" | "late">(quartiles, say, {
+    digits: 0,
+    median: (size, side) => say("report.early-or-late", { ms: size, side: side ?? "on" }),
+    quartile: (size, side) => say("report.ms-on-side", { ms: size, side }),
+    sides: ["early", "late"],
+  });
 }
 
 interface Figure<Side> {

@@ -2,7 +2,7 @@ import { failure, success } from "../base/index.js";
 import type { Person } from "../store/index.js";
 import { digestOf } from "./access/digestOf.js";
 import { type Brought, keyOf } from "./access/keyOf.js";
-import { mayAsk } from "./access/mayAsk.js";
+import { mayAsk, notThere } from "./access/mayAsk.js";
 import type { RateLimit } from "./access/rateLimit.js";
 import { type Addresses, requireOrigin } from "./access/requireOrigin.js";
 import { checkBody, checkQuery } from "./answer/checkers.js";
@@ -85,9 +85,14 @@ export async function answerOperation(desk: Desk, asked: Asked): Promise<Respons
     at,
     ifMatch: request.headers.get("if-match") ?? undefined,
   });
-  if (!answer.ok) return refuse(answer.problems);
+  if (!answer.ok) return refuse(answer.problems.some(isOfNames) ? notThere().problems : answer.problems);
   const ifNoneMatch = request.headers.get("if-none-match") ?? undefined;
   return contentAnswer(operation, answer.value, { ifNoneMatch, isSecure, now });
+}
+
+/** Whether a problem is one that looks through the names of a store: it is worded for who keeps the store, and names others. */
+function isOfNames({ code }: Problem): boolean {
+  return code === "STUDENT_UNKNOWN" || code === "NOT_ENROLLED_IN_COURSE" || code === "COURSE_NOT_CHOSEN";
 }
 
 function readQuery(request: Request): Result<Readonly<Record<string, string>>> {

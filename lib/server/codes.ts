@@ -7,6 +7,8 @@ export const serverCodes = {
   ROLE_REFUSED: "error",
   STUDENT_PAUSED: "error",
   NOT_THERE: "error",
+  REQUEST_NOT_READ: "error",
+  REQUEST_LATE: "error",
   PATH_UNKNOWN: "error",
   METHOD_REFUSED: "error",
   HOST_UNKNOWN: "error",

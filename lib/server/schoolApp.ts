@@ -4,6 +4,7 @@ import { rateLimit } from "./access/rateLimit.js";
 import { type Addresses, requireHost } from "./access/requireOrigin.js";
 import { answerFile, type FindFile } from "./answer/answerFile.js";
 import { problemAnswer, problemsFor } from "./answer/problemAnswer.js";
+import { setStrict } from "./answer/setStrict.js";
 import { answerOperation, type Desk } from "./answerOperation.js";
 import { serverProblem } from "./codes.js";
 import type { School } from "./model.js";
@@ -40,17 +41,6 @@ interface Way {
   readonly note: (of: Partial<Seen>) => void;
 }
 
-/** Nothing that is answered may be run as a page, framed, or kept by others. */
-const STRICT: Readonly<Record<string, string>> = {
-  "content-security-policy": "default-src 'none'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'",
-  "cross-origin-opener-policy": "same-origin",
-  "cross-origin-resource-policy": "same-origin",
-  "referrer-policy": "no-referrer",
-  "x-content-type-options": "nosniff",
-  "x-frame-options": "DENY",
-  vary: "Origin, Cookie, Authorization",
-};
-
 /** Opens a school for requests. */
 export function schoolApp(school: School, options: AppOptions): SchoolApp {
   const { addresses, isSecure, log } = options;
@@ -71,8 +61,7 @@ export function schoolApp(school: School, options: AppOptions): SchoolApp {
       note({ error: error instanceof Error ? error.constructor.name : typeof error });
       return problemAnswer({ problems: problemsFor(error, number), request: number });
     });
-    for (const [name, value] of Object.entries(STRICT))
-      if (!answered.headers.has(name)) answered.headers.set(name, value);
+    setStrict(answered.headers);
     letIn(answered.headers, request.headers.get("origin"), addresses);
     const ms = performance.now() - began;
     const at = school.now().toISOString();

@@ -102,7 +102,7 @@ export interface Store {
   readonly place: string;
   /** Who is in the school: in SQLite and PostgreSQL. Other stores have none. */
   readonly register?: Register;
-  /** What was learnt of students: in SQLite and PostgreSQL. Other stores keep nothing of it. */
+  /** What was learnt of students: in SQLite, PostgreSQL and IndexedDB. The store in memory keeps nothing of it. */
   readonly learnt?: LearntStore;
   /** All journals, or those of one student, ordered by student, then curriculum (by UTF-8 bytes). */
   journals(of?: { readonly student?: string }): AsyncIterable<JournalEntry>;

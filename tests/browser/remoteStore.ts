@@ -1,10 +1,15 @@
-import type { Page } from "playwright-core";
-import type { Store } from "../../lib/store/index.js";
+import type { LearntStore, Store } from "../../lib/store/index.js";
 
-type Method = Exclude<keyof Store, "place">;
+type Method = Exclude<keyof Store, "place" | "register" | "learnt"> | `learnt.${keyof LearntStore}`;
+
+/** A page of any browser: of playwright as well as of puppeteer. */
+export interface Evaluating {
+  evaluate(work: (words: Words) => Promise<string>, words: Words): Promise<string>;
+}
+type Words = readonly [store: string, method: string, given: string];
 
 /** A store that works in a page of a browser, whose script is `pages/store.ts`. */
-export function remoteStore(page: Page, name: string): Store {
+export function remoteStore(page: Evaluating, name: string): Store {
   const call = async (method: Method, ...given: readonly unknown[]): Promise<unknown> => {
     const words = JSON.stringify(given, (_, value) => (value instanceof Uint8Array ? { bytes: [...value] } : value));
     const text = await page.evaluate(
@@ -28,6 +33,11 @@ export function remoteStore(page: Page, name: string): Store {
   };
   return {
     place: `IndexedDB ${name}`,
+    learnt: {
+      // What is not there is left out of JSON.
+      read: (key) => call("learnt.read", key) as ReturnType<LearntStore["read"]>,
+      keep: (key, learnt) => call("learnt.keep", key, learnt) as Promise<void>,
+    },
     journals: (of) => list("journals", of ?? {}),
     open: (key) => call("open", key) as ReturnType<Store["open"]>,
     summaries: (of) => call("summaries", of) as ReturnType<Store["summaries"]>,

@@ -4,6 +4,7 @@ import { keepingNow } from "../../lib/browser/index.js";
 import { isStoreProblem } from "../../lib/store/index.js";
 import { openIndexedDb } from "../../lib/store/indexeddb/index.js";
 import { indexedDbProblem } from "../../lib/store/indexeddb/problems.js";
+import { sample } from "../samples.js";
 import { all, enrolIn, keyOf, submit, takesIn } from "../store/material.js";
 import { isThere, type Served, serve } from "./chromium.js";
 import { remoteStore } from "./remoteStore.js";
@@ -38,6 +39,68 @@ describe("a store in IndexedDB", () => {
     await store.close();
   });
 
+  test("of the first version is opened by this one with all that was in it, and its old tab is told of the newer page", async () => {
+    const key = keyOf("tern");
+    const now = await openIndexedDb({ name: "now" });
+    if (!now.ok) throw new Error(JSON.stringify(now.problems));
+    await enrolIn(now.value, "tern");
+    await submit(now.value, "tern", { take: "t1" });
+    const [journals, events] = await Promise.all(["journals", "events"].map((table) => rowsOf("now", table)));
+    await now.value.close();
+    // The tables as the first version made them, with the same rows.
+    const old = await asked(indexedDB.open("old", 1), (request) => {
+      const database = request.result;
+      database.createObjectStore("journals", { keyPath: ["student", "curriculum"] });
+      const kept = database.createObjectStore("events", { keyPath: ["student", "curriculum", "turn", "digest"] });
+      kept.createIndex("byId", ["student", "curriculum", "id"]);
+      database.createObjectStore("setAside", { keyPath: ["student", "curriculum", "digest"] });
+      database
+        .createObjectStore("courses", { autoIncrement: true })
+        .createIndex("byEdition", ["curriculum", "edition"]);
+    });
+    const writing = old.transaction(["journals", "events"], "readwrite");
+    for (const row of journals!) writing.objectStore("journals").put(row);
+    for (const row of events!) writing.objectStore("events").put(row);
+    await new Promise((resolve) => {
+      writing.oncomplete = resolve;
+    });
+    let told = 0;
+    old.onversionchange = () => {
+      told += 1;
+      old.close();
+    };
+    const opened = await openIndexedDb({ name: "old" });
+    if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
+    const store = opened.value;
+    expect(told).toBe(1);
+    expect(takesIn(await all(store.events(key)))).toEqual(["t1"]);
+    await submit(store, "tern", { take: "t2" });
+    await store.learnt!.keep(key, { basis: "b", takes: 2, body: "x" });
+    expect(await store.learnt!.read(key)).toEqual({ basis: "b", takes: 2, body: "x" });
+    expect(await all(store.verify())).toEqual([]);
+    await store.close();
+    await expect(asked(indexedDB.open("old", 1))).rejects.toMatchObject({ name: "VersionError" });
+  });
+
+  test("has not learnt what it did not keep: a text that is another one is not read", async () => {
+    const opened = await openIndexedDb({ name: "altered" });
+    if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
+    const { value: store } = opened;
+    await enrolIn(store, "tern");
+    await store.learnt!.keep(keyOf("tern"), { basis: "b", takes: 2, body: "x" });
+    const [row] = await rowsOf("altered", "learnt");
+    const database = await asked(indexedDB.open("altered"));
+    await asked(
+      database
+        .transaction("learnt", "readwrite")
+        .objectStore("learnt")
+        .put({ ...row, body: "y" }),
+    );
+    database.close();
+    expect(await store.learnt!.read(keyOf("tern"))).toBeUndefined();
+    await store.close();
+  });
+
   test("gives way to a newer page, and says so", async () => {
     const opened = await openIndexedDb({ name: "newer" });
     if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
@@ -62,8 +125,25 @@ describe("a store in IndexedDB", () => {
   });
 });
 
+/** The result of a request of IndexedDB. */
+function asked<T>(request: IDBRequest<T>, upgrade?: (request: IDBOpenDBRequest) => void): Promise<T> {
+  return new Promise((resolve, reject) => {
+    if (upgrade !== undefined)
+      (request as unknown as IDBOpenDBRequest).onupgradeneeded = () => upgrade(request as unknown as IDBOpenDBRequest);
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+}
+
+async function rowsOf(name: string, table: string): Promise<readonly Readonly<Record<string, unknown>>[]> {
+  const database = await asked(indexedDB.open(name));
+  const rows = await asked(database.transaction(table).objectStore(table).getAll());
+  database.close();
+  return rows as readonly Readonly<Record<string, unknown>>[];
+}
+
 /** Pages that are closed while they write. */
-const KILLS = 8;
+const KILLS = sample({ suite: 4, proof: 40 });
 
 describe.skipIf(!isThere)("a store in IndexedDB of a page that is killed", () => {
   let served: Served;

@@ -272,6 +272,28 @@ describe.each(kinds())("a store in $name", (kind) => {
     await sound(store);
   });
 
+  law(
+    "keeps what was learnt of a student in place of what was kept before, erases it with them, and keeps it for nobody who is not there; only memory keeps none",
+    async (store, another) => {
+      expect(store.learnt === undefined).toBe(kind.name === "memory");
+      if (store.learnt === undefined) return;
+      await enrolIn(store, "tern");
+      await enrolIn(store, "gull");
+      const [first, second] = [1, 2].map((takes) => ({ basis: `basis-${takes}`, takes, body: `${takes} ü 🐦` }));
+      expect(await store.learnt.read(keyOf("tern"))).toBeUndefined();
+      await store.learnt.keep(keyOf("tern"), first!);
+      await store.learnt.keep(keyOf("tern"), second!);
+      await store.learnt.keep(keyOf("gull"), first!);
+      const elsewhere = (await another()).learnt!;
+      expect(await elsewhere.read(keyOf("tern"))).toEqual(second);
+      await store.erase("tern");
+      expect(await elsewhere.read(keyOf("tern"))).toBeUndefined();
+      expect(await elsewhere.read(keyOf("gull"))).toEqual(first);
+      await expect(store.learnt.keep(keyOf("tern"), first!)).rejects.toThrow();
+      await sound(store);
+    },
+  );
+
   law("keeps courses by edition, the text kept last first", async (store, another) => {
     const course = {
       curriculum: "quay",

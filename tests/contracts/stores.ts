@@ -7,7 +7,10 @@ import { openIndexedDb } from "../../lib/store/indexeddb/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { isThere, type Served, serve } from "../browser/chromium.js";
+import { firefoxPage, hasFirefox, openFirefox } from "../browser/openFirefox.js";
 import { remoteStore } from "../browser/remoteStore.js";
+import { servedScripts } from "../browser/servedScripts.js";
+import { sample } from "../samples.js";
 import { type PostgresServer, startPostgres } from "../store/postgresServer.js";
 
 /** A way to have stores of one kind. */
@@ -20,9 +23,12 @@ export interface Kind {
   end(): Promise<void>;
 }
 
+/** In the suite `tests/browser/firefox.test.ts` takes the samples of Firefox: every law in a browser of its own is for a proof. */
+const IN_FIREFOX = sample({ suite: 1, proof: 2 }) > 1;
+
 /** Every kind of store there is. */
 export function kinds(): readonly Kind[] {
-  return [memory(), sqlite(), indexedDb(), inBrowser(), postgres()];
+  return [memory(), sqlite(), indexedDb(), inBrowser(), ...(IN_FIREFOX ? [inFirefox()] : []), postgres()];
 }
 
 function memory(): Kind {
@@ -100,6 +106,32 @@ function inBrowser(): Kind {
       return { store: remoteStore(page, name), another };
     },
     end: async () => served?.close(),
+  };
+}
+
+/** The same in Firefox. */
+function inFirefox(): Kind {
+  let served: Awaited<ReturnType<typeof servedScripts>> | undefined;
+  let browser: Awaited<ReturnType<typeof openFirefox>> | undefined;
+  let count = 0;
+  return {
+    name: "IndexedDB in Firefox",
+    begin: async () => {
+      if (!hasFirefox) return false;
+      served = await servedScripts({ script: "store.ts" });
+      browser = await openFirefox();
+      return true;
+    },
+    fresh: async () => {
+      const name = `school${count++}`;
+      const another = async (): Promise<Store> =>
+        remoteStore((await firefoxPage(browser!, `${served!.origin}/`)).page, name);
+      return { store: await another(), another };
+    },
+    end: async () => {
+      await browser?.close();
+      await served?.close();
+    },
   };
 }
 

@@ -104,14 +104,17 @@ describe("reportCsv()", () => {
             unmeasured: 0,
             driftMs: { median: -38, low: -38, high: -38 },
             driftPercent: { median: -1.6, low: -1.6, high: -1.6 },
+            landings: { measured: 3, ms: { median: -12, low: -40, high: 5 } },
           },
+          { week: "2026-03-09", takes: 1, measured: 0, unmeasured: 1 },
         ],
       },
     ];
     const report: Report = { version: 2, at: NOW, students: [], courses: [], drift };
     expect([...reportCsv(report, "drift")].join("")).toBe(
-      "silence,told,week,takes,measured,unmeasured,drift_late_ms_median,drift_late_ms_low,drift_late_ms_high,drift_slow_percent_median,drift_slow_percent_low,drift_slow_percent_high\r\n" +
-        "1 bar,each silence,2026-03-02,1,1,0,-38,-38,-38,-1.6,-1.6,-1.6\r\n",
+      "silence,told,week,takes,measured,unmeasured,drift_late_ms_median,drift_late_ms_low,drift_late_ms_high,drift_slow_percent_median,drift_slow_percent_low,drift_slow_percent_high,landings,landing_late_ms_median,landing_late_ms_low,landing_late_ms_high\r\n" +
+        "1 bar,each silence,2026-03-02,1,1,0,-38,-38,-38,-1.6,-1.6,-1.6,3,-12,-40,5\r\n" +
+        "1 bar,each silence,2026-03-09,1,0,1,,,,,,,0,,,\r\n",
     );
   });
 });

@@ -933,6 +933,124 @@ export interface components {
             known: number;
             problems: components["schemas"]["ProblemPart"][];
         };
+        /** @description The request, its body or its query cannot be read. */
+        Problem400: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 400;
+            /** @enum {unknown} */
+            code?: "REQUEST_NOT_READ" | "BODY_NOT_JSON" | "QUERY_REPEATED";
+        };
+        /** @description No key, or none that is known. */
+        Problem401: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 401;
+            /** @enum {unknown} */
+            code?: "KEY_MISSING" | "KEY_UNKNOWN";
+        };
+        /** @description Not for this role, or sent by a page of another site. */
+        Problem403: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 403;
+            /** @enum {unknown} */
+            code?: "ROLE_REFUSED" | "STUDENT_PAUSED" | "ORIGIN_FOREIGN";
+        };
+        /** @description There is nothing of this name that whoever asks may see. */
+        Problem404: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 404;
+            /** @enum {unknown} */
+            code?: "NOT_THERE" | "PATH_UNKNOWN";
+        };
+        /** @description The address does not take this method. */
+        Problem405: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 405;
+            /** @enum {unknown} */
+            code?: "METHOD_REFUSED";
+        };
+        /** @description The request did not come whole in time; it may be sent again. */
+        Problem408: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 408;
+            /** @enum {unknown} */
+            code?: "REQUEST_LATE";
+        };
+        /** @description It does not go with what is there. */
+        Problem409: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 409;
+            /** @enum {unknown} */
+            code?: "CLASS_TAKEN" | "NAME_TAKEN" | "STUDENT_IN_OTHER_CLASS" | "TAKE_CHANGED" | "TAKE_ID_REUSED";
+        };
+        /** @description The invitation cannot be used. */
+        Problem410: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 410;
+            /** @enum {unknown} */
+            code?: "INVITATION_USED" | "INVITATION_REVOKED" | "INVITATION_LATE" | "INVITATION_UNKNOWN";
+        };
+        /** @description The standing is another one than If-Match says. */
+        Problem412: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 412;
+            /** @enum {unknown} */
+            code?: "STANDING_CHANGED";
+        };
+        /** @description The body is too large. */
+        Problem413: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 413;
+            /** @enum {unknown} */
+            code?: "BODY_TOO_LARGE";
+        };
+        /** @description The body is of no kind that is taken. */
+        Problem415: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 415;
+            /** @enum {unknown} */
+            code?: "MEDIA_TYPE_UNKNOWN";
+        };
+        /** @description The request is for another host. */
+        Problem421: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 421;
+            /** @enum {unknown} */
+            code?: "HOST_UNKNOWN";
+        };
+        /** @description What the body or the query says cannot be. */
+        Problem422: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 422;
+            code?: ("RECORDING_NOT_HEARD" | "TAKE_NOT_AS_ADDRESSED" | "NAME_NOT_CHOSEN" | "NAME_NOT_ADDRESSABLE" | "COURSE_NOT_SERVED" | "ERASING_NOT_CONFIRMED") | string;
+        };
+        /** @description Too many requests; Retry-After says when to come again. */
+        Problem429: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 429;
+            /** @enum {unknown} */
+            code?: "TOO_MANY_REQUESTS" | "HEARING_BUSY";
+        };
+        /** @description A defect of the server. */
+        Problem500: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 500;
+            /** @enum {unknown} */
+            code?: "SCHOOL_DEFECT";
+        };
+        /** @description The store cannot do this now. */
+        Problem503: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 503;
+            /** @enum {unknown} */
+            code?: "SCHOOL_STORE_FAILED" | "EDITION_BEHIND";
+        };
+        /** @description The answer took too long. */
+        Problem504: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 504;
+            /** @enum {unknown} */
+            code?: "ANSWER_TOO_SLOW";
+        };
         /**
          * CompiledCourse
          * @description A course that was compiled ahead, as `leeway compile` writes it: everything in it is worked out, so that it is opened without a reader of YAML. What is inside patterns, ladders and gates is leeway's own and changes with the version.
@@ -4140,13 +4258,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4155,7 +4273,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4164,7 +4282,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4173,7 +4291,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4182,7 +4300,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4191,7 +4309,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4200,7 +4318,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4209,7 +4327,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4241,13 +4359,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4256,7 +4374,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4265,7 +4383,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4274,7 +4392,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4283,7 +4401,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4292,7 +4410,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4301,7 +4419,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4310,7 +4428,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4335,13 +4453,13 @@ export interface operations {
                     "application/openmetrics-text": string;
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -4350,7 +4468,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4359,7 +4477,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4368,7 +4486,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4377,7 +4495,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4386,7 +4504,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4395,7 +4513,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4404,7 +4522,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4413,7 +4531,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4440,13 +4558,13 @@ export interface operations {
                     "application/json": components["schemas"]["InvitationShown"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4455,7 +4573,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The invitation cannot be used. */
@@ -4464,7 +4582,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem410"];
                 };
             };
             /** @description The body is too large. */
@@ -4473,7 +4591,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -4482,7 +4600,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -4491,7 +4609,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4500,7 +4618,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4509,7 +4627,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4518,7 +4636,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4527,7 +4645,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4536,7 +4654,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4563,13 +4681,13 @@ export interface operations {
                     "application/json": components["schemas"]["Welcome"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4578,7 +4696,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -4587,7 +4705,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The invitation cannot be used. */
@@ -4596,7 +4714,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem410"];
                 };
             };
             /** @description The body is too large. */
@@ -4605,7 +4723,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -4614,7 +4732,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -4623,7 +4741,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4632,7 +4750,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4641,7 +4759,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4650,7 +4768,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4659,7 +4777,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4668,7 +4786,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4700,13 +4818,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -4715,7 +4833,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4724,7 +4842,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4733,7 +4851,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4742,7 +4860,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4751,7 +4869,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4760,7 +4878,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4769,7 +4887,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4778,7 +4896,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4799,13 +4917,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -4814,7 +4932,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4823,7 +4941,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4832,7 +4950,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4841,7 +4959,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4850,7 +4968,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4859,7 +4977,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4868,7 +4986,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4877,7 +4995,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4909,13 +5027,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -4924,7 +5042,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4933,7 +5051,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4942,7 +5060,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4951,7 +5069,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4960,7 +5078,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4969,7 +5087,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4978,7 +5096,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4987,7 +5105,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5010,13 +5128,13 @@ export interface operations {
                     "application/json": components["schemas"]["TokenMade"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5025,7 +5143,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5034,7 +5152,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -5043,7 +5161,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5052,7 +5170,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5061,7 +5179,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5070,7 +5188,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5079,7 +5197,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5088,7 +5206,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5111,13 +5229,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5126,7 +5244,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5135,7 +5253,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5144,7 +5262,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5153,7 +5271,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5162,7 +5280,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5171,7 +5289,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5180,7 +5298,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5189,7 +5307,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5198,7 +5316,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5230,13 +5348,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5245,7 +5363,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5254,7 +5372,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -5263,7 +5381,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5272,7 +5390,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5281,7 +5399,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5290,7 +5408,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5299,7 +5417,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5308,7 +5426,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5342,13 +5460,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5357,7 +5475,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5366,7 +5484,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5375,7 +5493,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5384,7 +5502,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5393,7 +5511,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5402,7 +5520,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5411,7 +5529,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5420,7 +5538,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5429,7 +5547,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5464,13 +5582,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5479,7 +5597,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5488,7 +5606,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5497,7 +5615,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5506,7 +5624,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5515,7 +5633,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5524,7 +5642,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5533,7 +5651,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5542,7 +5660,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5551,7 +5669,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5583,13 +5701,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5598,7 +5716,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5607,7 +5725,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -5616,7 +5734,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5625,7 +5743,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5634,7 +5752,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5643,7 +5761,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5652,7 +5770,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5661,7 +5779,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5688,13 +5806,13 @@ export interface operations {
                     "application/json": components["schemas"]["Class"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5703,7 +5821,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5712,7 +5830,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -5721,7 +5839,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The body is too large. */
@@ -5730,7 +5848,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -5739,7 +5857,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -5748,7 +5866,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5757,7 +5875,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5766,7 +5884,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5775,7 +5893,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5784,7 +5902,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5793,7 +5911,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5830,13 +5948,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5845,7 +5963,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5854,7 +5972,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5863,7 +5981,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5872,7 +5990,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5881,7 +5999,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5890,7 +6008,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5899,7 +6017,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5908,7 +6026,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5917,7 +6035,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5941,13 +6059,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5956,7 +6074,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5965,7 +6083,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5974,7 +6092,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5983,7 +6101,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5992,7 +6110,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6001,7 +6119,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6010,7 +6128,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6019,7 +6137,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6028,7 +6146,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6065,13 +6183,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6080,7 +6198,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6089,7 +6207,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6098,7 +6216,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -6107,7 +6225,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6116,7 +6234,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6125,7 +6243,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6134,7 +6252,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6143,7 +6261,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6152,7 +6270,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6186,13 +6304,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6201,7 +6319,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6210,7 +6328,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6219,7 +6337,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -6228,7 +6346,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6237,7 +6355,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6246,7 +6364,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6255,7 +6373,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6264,7 +6382,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6273,7 +6391,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6302,13 +6420,13 @@ export interface operations {
                     "application/json": components["schemas"]["InvitationMade"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6317,7 +6435,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6326,7 +6444,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6335,7 +6453,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The body is too large. */
@@ -6344,7 +6462,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -6353,7 +6471,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -6362,7 +6480,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6371,7 +6489,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6380,7 +6498,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6389,7 +6507,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6398,7 +6516,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6407,7 +6525,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6431,13 +6549,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6446,7 +6564,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6455,7 +6573,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6464,7 +6582,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -6473,7 +6591,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6482,7 +6600,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6491,7 +6609,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6500,7 +6618,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6509,7 +6627,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6518,7 +6636,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6545,13 +6663,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6560,7 +6678,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6569,7 +6687,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6578,7 +6696,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The body is too large. */
@@ -6587,7 +6705,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -6596,7 +6714,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -6605,7 +6723,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6614,7 +6732,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6623,7 +6741,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6632,7 +6750,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6641,7 +6759,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6650,7 +6768,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6677,13 +6795,13 @@ export interface operations {
                     "application/json": components["schemas"]["Erased"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6692,7 +6810,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6701,7 +6819,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6710,7 +6828,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -6719,7 +6837,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The request is for another host. */
@@ -6728,7 +6846,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6737,7 +6855,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6746,7 +6864,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6755,7 +6873,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6764,7 +6882,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6773,7 +6891,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6808,13 +6926,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6823,7 +6941,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6832,7 +6950,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6841,7 +6959,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -6850,7 +6968,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6859,7 +6977,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6868,7 +6986,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6877,7 +6995,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6886,7 +7004,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6895,7 +7013,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6937,13 +7055,13 @@ export interface operations {
                     "application/json": components["schemas"]["TakeAnswer"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6952,7 +7070,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6961,7 +7079,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6970,7 +7088,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -6979,7 +7097,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The body is too large. */
@@ -6988,7 +7106,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -6997,7 +7115,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -7006,7 +7124,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7015,7 +7133,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7024,7 +7142,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7033,7 +7151,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7042,7 +7160,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7051,7 +7169,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7090,13 +7208,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7105,7 +7223,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7114,7 +7232,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7123,7 +7241,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -7132,7 +7250,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7141,7 +7259,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7150,7 +7268,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7159,7 +7277,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7168,7 +7286,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7177,7 +7295,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7207,13 +7325,13 @@ export interface operations {
                     "application/json": components["schemas"]["Placement"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7222,7 +7340,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7231,7 +7349,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7240,7 +7358,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -7249,7 +7367,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The body is too large. */
@@ -7258,7 +7376,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -7267,7 +7385,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -7276,7 +7394,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7285,7 +7403,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7294,7 +7412,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7303,7 +7421,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7312,7 +7430,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7321,7 +7439,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7356,13 +7474,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7371,7 +7489,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7380,7 +7498,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7389,7 +7507,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -7398,7 +7516,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7407,7 +7525,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7416,7 +7534,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7425,7 +7543,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7434,7 +7552,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7443,7 +7561,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7471,13 +7589,13 @@ export interface operations {
                     "application/jsonl": string;
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7486,7 +7604,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7495,7 +7613,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7504,7 +7622,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -7513,7 +7631,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7522,7 +7640,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7531,7 +7649,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7540,7 +7658,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7549,7 +7667,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7558,7 +7676,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7588,13 +7706,13 @@ export interface operations {
                     "application/json": components["schemas"]["Merged"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7603,7 +7721,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7612,7 +7730,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7621,7 +7739,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The body is too large. */
@@ -7630,7 +7748,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -7639,7 +7757,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -7648,7 +7766,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7657,7 +7775,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7666,7 +7784,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7675,7 +7793,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7684,7 +7802,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7693,7 +7811,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7725,13 +7843,13 @@ export interface operations {
                     "application/json": components["schemas"]["Standing"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7740,7 +7858,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7749,7 +7867,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7758,7 +7876,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The standing is another one than If-Match says. */
@@ -7767,7 +7885,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem412"];
                 };
             };
             /** @description The body is too large. */
@@ -7776,7 +7894,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -7785,7 +7903,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -7794,7 +7912,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7803,7 +7921,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7812,7 +7930,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7821,7 +7939,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7830,7 +7948,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7839,7 +7957,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7874,13 +7992,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7889,7 +8007,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7898,7 +8016,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7907,7 +8025,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -7916,7 +8034,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7925,7 +8043,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7934,7 +8052,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7943,7 +8061,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7952,7 +8070,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7961,7 +8079,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7989,13 +8107,13 @@ export interface operations {
                     "application/json": components["schemas"]["EditionEffect"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -8004,7 +8122,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -8013,7 +8131,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -8022,7 +8140,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The standing is another one than If-Match says. */
@@ -8031,7 +8149,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem412"];
                 };
             };
             /** @description The request is for another host. */
@@ -8040,7 +8158,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -8049,7 +8167,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -8058,7 +8176,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -8067,7 +8185,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -8076,7 +8194,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -8085,7 +8203,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };

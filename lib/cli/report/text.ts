@@ -1,4 +1,12 @@
-import { driftWords, ENGLISH, placeWords, type ReportWords, stickingWords, tallyWords } from "../../report/index.js";
+import {
+  driftWords,
+  ENGLISH,
+  landingWords,
+  placeWords,
+  type ReportWords,
+  stickingWords,
+  tallyWords,
+} from "../../report/index.js";
 import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
 import { cautionsIn } from "../../words/index.js";
 import { plain } from "../output/printableText.js";
@@ -29,7 +37,7 @@ export function* reportText(report: Report, words: ReportWords = ENGLISH): Gener
   yield `\n${cautionsIn(words).join("\n")}\n`;
 }
 
-const DRIFT_COLUMNS = ["silence", "week", "takes", "measured", "not-counted", "drift"] as const;
+const DRIFT_COLUMNS = ["silence", "week", "takes", "measured", "not-counted", "drift", "landing"] as const;
 /** Columns of figures: a blank before the heading has the table set them to the right. */
 const FIGURES: readonly (typeof DRIFT_COLUMNS)[number][] = ["takes", "measured", "not-counted"];
 
@@ -110,6 +118,7 @@ function driftRows(row: LengthDrift, words: ReportWords): readonly (readonly str
     `${week.measured}`,
     `${week.unmeasured}`,
     driftWords(week, words),
+    landingWords(week, words),
   ]);
 }
 

@@ -1,5 +1,5 @@
 import { driftChart } from "../../render/chart/index.js";
-import { driftWords } from "../../report/index.js";
+import { driftWords, landingWords } from "../../report/index.js";
 import type { LengthDrift } from "../../schema/index.js";
 import type { Words } from "../../words/index.js";
 import { chart, chartWidth } from "../app/view/drawing.js";
@@ -40,33 +40,21 @@ export function landingsSection(words: Words, drift: readonly LengthDrift[]): HT
     h(
       "ul",
       { class: "register" },
-      rows.map(({ length, landings, weeks }) =>
+      rows.map((row) =>
         h(
           "li",
           {},
-          h("h3", {}, length ?? words.say("report.unknown-length")),
-          h("p", {}, landingWords(landings, words)),
+          h("h3", {}, row.length ?? words.say("report.unknown-length")),
+          h("p", {}, landingWords(row, words)),
           h(
             "ol",
             { class: "weeks" },
-            weeks.map((week) => h("li", {}, `${dateText(week.week, words)}: ${landingWords(week.landings, words)}`)),
+            row.weeks.map((week) => h("li", {}, `${dateText(week.week, words)}: ${landingWords(week, words)}`)),
           ),
         ),
       ),
     ),
   );
-}
-
-/** "12 ms late (3 early to 25 late)". */
-function landingWords(landings: LengthDrift["landings"], { say }: Words): string {
-  if (landings === undefined) return say("school.no-landing");
-  const { median, low, high } = landings.ms;
-  const told = (ms: number): { readonly side: "early" | "late" | "on"; readonly ms: number } => {
-    const whole = Math.round(Math.abs(ms));
-    return { side: whole === 0 ? "on" : ms < 0 ? "early" : "late", ms: whole };
-  };
-  const end = (ms: number): string => say("school.landing-side", told(ms));
-  return say("school.landing-figures", { ...told(median), low: end(low), high: end(high) });
 }
 
 function figures(words: Words, { length, weeks }: LengthDrift): HTMLElement {
@@ -102,7 +90,7 @@ function figures(words: Words, { length, weeks }: LengthDrift): HTMLElement {
             h("td", {}, `${week.takes}`),
             h("td", {}, `${week.measured}`),
             h("td", {}, driftWords(week, words)),
-            h("td", {}, landingWords(week.landings, words)),
+            h("td", {}, landingWords(week, words)),
           ),
         ),
       ),

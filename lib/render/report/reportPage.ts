@@ -1,6 +1,7 @@
 import {
   driftWords,
   ENGLISH,
+  landingWords,
   placeWords,
   QUIET_DAYS,
   type ReportWords,
@@ -134,17 +135,17 @@ function driftSection(drift: readonly LengthDrift[], words: ReportWords): Html {
   const { say } = words;
   const heading = html`<h2>${say("report.drift-in-silences")}</h2>`;
   if (drift.length === 0) return html`${heading}<p>${say("report.no-silence-yet")}</p>`;
-  const head = (of: "week" | "takes" | "silences" | "not-counted" | "drift"): string =>
+  const head = (of: "week" | "takes" | "silences" | "not-counted" | "drift" | "landing"): string =>
     say("report.head-of-column", { of });
-  const label = (of: "takes" | "silences" | "not-counted"): string => say("report.label", { of });
+  const label = (of: "takes" | "silences" | "not-counted" | "landing"): string => say("report.label", { of });
   return html`${heading}
-<p>${say("report.how-to-read")}</p>
+<p>${say("report.how-to-read")} ${say("report.landings-are")}</p>
 ${drift.map((row) => {
   const length = row.length ?? say("report.unknown-length");
   return html`<h3>${row.told === "each silence" ? length : say("report.largest-of-each", { length })}</h3>
-<table><thead><tr><th>${head("week")}</th><th class="number">${head("takes")}</th><th class="number">${head("silences")}</th><th class="number">${head("not-counted")}</th><th>${head("drift")}</th></tr></thead><tbody>${row.weeks.map(
+<table><thead><tr><th>${head("week")}</th><th class="number">${head("takes")}</th><th class="number">${head("silences")}</th><th class="number">${head("not-counted")}</th><th>${head("drift")}</th><th>${head("landing")}</th></tr></thead><tbody>${row.weeks.map(
     (week) => html`
-<tr><td>${day(`${week.week}T00:00`, words)}</td><td class="number" data-is="${label("takes")}">${week.takes}</td><td class="number" data-is="${label("silences")}">${week.measured}</td><td class="number" data-is="${label("not-counted")}">${week.unmeasured}</td><td>${driftWords(week, words)}</td></tr>`,
+<tr><td>${day(`${week.week}T00:00`, words)}</td><td class="number" data-is="${label("takes")}">${week.takes}</td><td class="number" data-is="${label("silences")}">${week.measured}</td><td class="number" data-is="${label("not-counted")}">${week.unmeasured}</td><td>${driftWords(week, words)}</td><td data-is="${label("landing")}">${landingWords(week, words)}</td></tr>`,
   )}
 </tbody></table>`;
 })}`;

@@ -1,9 +1,9 @@
-import { failure, success } from "../../base/index.js";
+import { type Failure, failure, success } from "../../base/index.js";
 import type { Person } from "../../store/index.js";
 import { serverProblem } from "../codes.js";
 import type { School } from "../model.js";
 import type { Operation } from "../operations/model.js";
-import type { Result } from "../problem.js";
+import type { Result, ServerCode } from "../problem.js";
 import { sayProblem } from "../say.js";
 
 /**
@@ -41,7 +41,7 @@ export async function mayAsk(
 }
 
 /** One answer for what is not there and for what is not to be seen, so that nobody can find out names. */
-export function notThere(): Result<never> {
+export function notThere(): Failure<ServerCode> {
   const message = sayProblem("server-problem.not-there");
   return failure(serverProblem("NOT_THERE", message, {}, sayProblem("server-problem.not-there-remedy")));
 }

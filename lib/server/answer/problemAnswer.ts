@@ -1,10 +1,12 @@
 import type { Problem as AnyProblem } from "../../base/index.js";
 import { isStoreProblem } from "../../store/index.js";
-import { serverProblem } from "../codes.js";
+import { serverCodes, serverProblem } from "../codes.js";
+import type { ServerCode } from "../problem.js";
 import { sayProblem } from "../say.js";
 
 /** Statuses of codes; 422 of those that are not here. */
-const STATUS: Readonly<Record<string, number>> = {
+const STATUS = {
+  REQUEST_NOT_READ: 400,
   BODY_NOT_JSON: 400,
   QUERY_REPEATED: 400,
   KEY_MISSING: 401,
@@ -14,9 +16,8 @@ const STATUS: Readonly<Record<string, number>> = {
   ORIGIN_FOREIGN: 403,
   NOT_THERE: 404,
   PATH_UNKNOWN: 404,
-  STUDENT_UNKNOWN: 404,
-  NOT_ENROLLED_IN_COURSE: 404,
   METHOD_REFUSED: 405,
+  REQUEST_LATE: 408,
   CLASS_TAKEN: 409,
   NAME_TAKEN: 409,
   STUDENT_IN_OTHER_CLASS: 409,
@@ -36,7 +37,24 @@ const STATUS: Readonly<Record<string, number>> = {
   SCHOOL_STORE_FAILED: 503,
   EDITION_BEHIND: 503,
   ANSWER_TOO_SLOW: 504,
-};
+} as const satisfies Readonly<Partial<Record<ServerCode, number>>>;
+
+/** The codes that this room answers with by itself, or has a status for; others come from what a body or a query says. */
+export type AnsweredCode = keyof typeof serverCodes | keyof typeof STATUS;
+
+/** All of them, in the order of their statuses. */
+export const ANSWERED_CODES: readonly AnsweredCode[] = [...new Set([...keysOf(STATUS), ...keysOf(serverCodes)])].sort(
+  (a, b) => statusOf(a) - statusOf(b),
+);
+
+/** The status with which a problem is answered. */
+export function statusOf(code: string): number {
+  return Object.hasOwn(STATUS, code) ? STATUS[code as keyof typeof STATUS] : 422;
+}
+
+function keysOf<T extends object>(of: T): readonly (keyof T)[] {
+  return Object.keys(of) as (keyof T)[];
+}
 
 /** Seconds after which a store that could not is asked again, and a recording is sent again that there was no place for; our choices. */
 const STORE_AGAIN = 5;
@@ -45,8 +63,8 @@ const HEARING_AGAIN = 10;
 /** What problem details are made from. */
 export interface Refusal {
   readonly problems: readonly AnyProblem[];
-  /** Number of the request in the log. */
-  readonly request: string;
+  /** Number of the request in the log; absent for what never became one. */
+  readonly request?: string;
   /** Seconds to wait, where that is known. */
   readonly wait?: number;
 }
@@ -55,7 +73,7 @@ export interface Refusal {
 export function problemAnswer({ problems, request, wait }: Refusal): Response {
   const told = problems.filter(({ severity }) => severity === "error").map(toldOutside);
   const [first] = told;
-  const status = STATUS[first!.code] ?? 422;
+  const status = statusOf(first!.code);
   const pause = wait ?? (status === 503 ? STORE_AGAIN : status === 429 ? HEARING_AGAIN : undefined);
   const detail = first!.remedy === undefined ? first!.message : `${first!.message}; ${first!.remedy}`;
   const type = `https://leeway.example/problems/${first!.code}`;

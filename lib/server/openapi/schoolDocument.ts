@@ -2,26 +2,7 @@ import type { Operation, SchemaObject } from "../operations/model.js";
 import { OPERATIONS } from "../operations/operations.js";
 import { OWN_SCHEMAS, ref } from "./ownSchemas.js";
 import { projectSchemas } from "./projectSchemas.js";
-
-/** What each status says. */
-const SAYS: Readonly<Record<number, string>> = {
-  304: "The answer is what the header If-None-Match names.",
-  400: "The body or the query cannot be read.",
-  401: "No key, or none that is known.",
-  403: "Not for this role, or sent by a page of another site.",
-  404: "There is nothing of this name that whoever asks may see.",
-  409: "It does not go with what is there.",
-  410: "The invitation cannot be used.",
-  412: "The standing is another one than If-Match says.",
-  413: "The body is too large.",
-  415: "The body is of no kind that is taken.",
-  421: "The request is for another host.",
-  422: "What the body or the query says cannot be.",
-  429: "Too many requests; Retry-After says when to come again.",
-  500: "A defect of the server.",
-  503: "The store cannot do this now.",
-  504: "The answer took too long.",
-};
+import { REFUSALS, refusalName, refusalSchemas } from "./refusals.js";
 
 /**
  * The OpenAPI 3.1 document of a school's server, made from the table of its operations. Its schemas are those of leeway, and a few of its own.
@@ -47,7 +28,7 @@ export function schoolDocument(version: string): SchemaObject {
     servers: [{ url: "/" }],
     paths,
     components: {
-      schemas: { ...OWN_SCHEMAS, ...projectSchemas() },
+      schemas: { ...OWN_SCHEMAS, ...refusalSchemas(), ...projectSchemas() },
       securitySchemes: {
         session: {
           type: "apiKey",
@@ -86,7 +67,7 @@ function described(id: string, operation: Operation): SchemaObject {
   }));
   const refusals = refusalsOf(operation).map((status) => [
     `${status}`,
-    { description: SAYS[status], content: { "application/problem+json": { schema: ref("Problem") } } },
+    { description: REFUSALS[status], content: { "application/problem+json": { schema: ref(refusalName(status)) } } },
   ]);
   return {
     operationId: id,
@@ -108,7 +89,9 @@ function described(id: string, operation: Operation): SchemaObject {
         description: answer.says,
         ...(answer.type === undefined ? {} : { content: { [answer.type]: { schema: answer.schema } } }),
       },
-      ...(method === "get" && answer.type === "application/json" ? { 304: { description: SAYS[304] } } : {}),
+      ...(method === "get" && answer.type === "application/json"
+        ? { 304: { description: "The answer is what the header If-None-Match names." } }
+        : {}),
       ...Object.fromEntries(refusals),
     },
   };

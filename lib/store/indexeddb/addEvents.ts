@@ -7,7 +7,7 @@ import type { JournalKey } from "../model.js";
 import { orderEvents } from "../orderEvents.js";
 import type { EventRow, JournalRow, Tables } from "./tables.js";
 
-export type Writing = IDBPTransaction<Tables, ("journals" | "events" | "setAside")[], "readwrite">;
+export type Writing = IDBPTransaction<Tables, readonly ("journals" | "events" | "setAside" | "learnt")[], "readwrite">;
 
 /** Hexadecimal digits kept: 128 bits, as in the other stores. */
 const DIGITS = 32;

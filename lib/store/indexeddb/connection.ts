@@ -18,7 +18,10 @@ export async function connect(name: string): Promise<Database> {
   let connection: Promise<Connection> | undefined;
   const open = (): Promise<Connection> => {
     connection ??= openDB<Tables>(name, TABLES_VERSION, {
-      upgrade: (database) => {
+      upgrade: (database, before) => {
+        // What a version added is made when an older one is found; nothing that is kept is touched.
+        if (before < 2) database.createObjectStore("learnt", { keyPath: ["student", "curriculum"] });
+        if (before > 0) return;
         database.createObjectStore("journals", { keyPath: ["student", "curriculum"] });
         const events = database.createObjectStore("events", { keyPath: ["student", "curriculum", "turn", "digest"] });
         events.createIndex("byId", ["student", "curriculum", "id"]);

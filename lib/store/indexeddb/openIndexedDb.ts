@@ -11,9 +11,13 @@ import { say } from "../say.js";
 import { summariesByEvents } from "../summariesByEvents.js";
 import { addEvents, freshOf, rangeOf, rowOf, type Writing } from "./addEvents.js";
 import { type Connection, connect, type Database } from "./connection.js";
+import { learntIn } from "./learnt.js";
 import { indexedDbProblem } from "./problems.js";
 import type { CourseRow, JournalRow } from "./tables.js";
 import { repairJournal, verifyJournal } from "./verify.js";
+
+/** What is written or erased at once. */
+const WRITTEN = ["journals", "events", "setAside", "learnt"] as const;
 
 /** Where a browser may have copies that no page can reach. */
 const ELSEWHERE = ["store.browser-files", "store.device-copies", "store.exported"] as const;
@@ -40,7 +44,7 @@ function indexedDbStore(database: Database): Store {
   /** A transaction that writes all or nothing, and is acknowledged when it is complete, not when its requests are. */
   const write = <Done>(work: (writing: Writing) => Promise<Done>): Promise<Done> =>
     database.run(async (connection) => {
-      const writing = connection.transaction(["journals", "events", "setAside"], "readwrite", { durability: "strict" });
+      const writing = connection.transaction(WRITTEN, "readwrite", { durability: "strict" });
       const [done] = await Promise.all([aborting(writing, work), writing.done]);
       return done;
     });
@@ -53,6 +57,7 @@ function indexedDbStore(database: Database): Store {
   };
   const store: Store = {
     place: `IndexedDB ${database.name}`,
+    learnt: learntIn(database),
     async *journals({ student } = {}) {
       yield* await entries(student);
     },
@@ -91,8 +96,7 @@ function indexedDbStore(database: Database): Store {
       write(async (writing) => {
         const theirs = IDBKeyRange.bound([student], [student, []]);
         const rows = await writing.objectStore("journals").getAll(theirs);
-        for (const table of ["journals", "events", "setAside"] as const)
-          await writing.objectStore(table).delete(theirs);
+        for (const table of WRITTEN) await writing.objectStore(table).delete(theirs);
         const events = rows.reduce((sum, row) => sum + row.events, 0);
         const places = ELSEWHERE.map((key) => say(key));
         const elsewhere = places.map(({ says }) => says);

@@ -1,7 +1,8 @@
 import type { DBSchema } from "idb";
+import type { Learnt } from "../model.js";
 
 /** Raised with each change of the tables. */
-export const TABLES_VERSION = 1;
+export const TABLES_VERSION = 2;
 
 type Key = [student: string, curriculum: string];
 
@@ -35,6 +36,13 @@ export interface CourseRow {
   readonly files: Readonly<Record<string, Uint8Array>>;
 }
 
+/** What was learnt of a student, with the digest of its text. */
+export interface LearntRow extends Learnt {
+  readonly student: string;
+  readonly curriculum: string;
+  readonly digest: string;
+}
+
 export interface Tables extends DBSchema {
   journals: { key: Key; value: JournalRow };
   events: {
@@ -43,5 +51,6 @@ export interface Tables extends DBSchema {
     indexes: { byId: [student: string, curriculum: string, id: string] };
   };
   setAside: { key: [student: string, curriculum: string, digest: string]; value: Omit<EventRow, "turn" | "id"> };
+  learnt: { key: Key; value: LearntRow };
   courses: { key: number; value: CourseRow; indexes: { byEdition: [curriculum: string, edition: string] } };
 }

@@ -873,6 +873,8 @@ export interface MessageParameters {
   "code.role-refused": {};
   "code.student-paused": {};
   "code.not-there": {};
+  "code.request-not-read": {};
+  "code.request-late": {};
   "code.path-unknown": {};
   "code.method-refused": {};
   "code.host-unknown": {};
@@ -2122,7 +2124,7 @@ export interface MessageParameters {
   "report.no-silence": {};
   "report.unknown": {};
   "report.largest": { length: MessageText };
-  "report.column": { of: "student" | "drill" | "rung" | "since" | "takes-there" | "last-take" | "status" | "silence" | "week" | "takes" | "measured" | "not-counted" | "drift" };
+  "report.column": { of: "student" | "drill" | "rung" | "since" | "takes-there" | "last-take" | "status" | "silence" | "week" | "takes" | "measured" | "not-counted" | "drift" | "landing" };
   "report.title": { student: MessageText };
   "report.title-of-many": { students: number };
   "report.on": { date: MessageText };
@@ -2137,11 +2139,12 @@ export interface MessageParameters {
   "report.where-the-student": {};
   "report.nobody-enrolled": {};
   "report.quiet": {};
-  "report.head-of-column": { of: "student" | "drill-and-rung" | "since" | "takes-there" | "last-take" | "week" | "takes" | "silences" | "not-counted" | "drift" };
-  "report.label": { of: "since" | "takes-there" | "last-take" | "takes" | "silences" | "not-counted" };
+  "report.head-of-column": { of: "student" | "drill-and-rung" | "since" | "takes-there" | "last-take" | "week" | "takes" | "silences" | "not-counted" | "drift" | "landing" };
+  "report.label": { of: "since" | "takes-there" | "last-take" | "takes" | "silences" | "not-counted" | "landing" };
   "report.drift-in-silences": {};
   "report.no-silence-yet": {};
   "report.how-to-read": {};
+  "report.landings-are": {};
   "report.unknown-length": {};
   "report.largest-of-each": { length: MessageText };
   "report.word": { word: "stuck" | "quiet" | "drift" };
@@ -2338,9 +2341,6 @@ export interface MessageParameters {
   "school.drift-head": {};
   "school.landings": {};
   "school.landing-head": {};
-  "school.landing-figures": { high: MessageText; low: MessageText; ms: number; side: "early" | "late" | "on" };
-  "school.landing-side": { ms: number; side: "early" | "late" | "on" };
-  "school.no-landing": {};
   "school.landings-is": {};
   "school.people": {};
   "school.invite": {};
@@ -2434,6 +2434,10 @@ export interface MessageParameters {
   "server-problem.student-paused-remedy": {};
   "server-problem.not-there": {};
   "server-problem.not-there-remedy": {};
+  "server-problem.request-not-read": {};
+  "server-problem.request-not-read-remedy": {};
+  "server-problem.request-late": {};
+  "server-problem.request-late-remedy": {};
   "server-problem.path-unknown": {};
   "server-problem.path-unknown-remedy": {};
   "server-problem.method-refused": { methods: MessageText };

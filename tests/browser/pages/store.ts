@@ -18,11 +18,13 @@ const bytes = (_: string, value: unknown): unknown =>
   typeof value === "object" && value !== null && "bytes" in value ? new Uint8Array(value.bytes as number[]) : value;
 
 /** Calls a method of the store of this name; given and answered as JSON, which carries every name there can be. */
-async function callStore(name: string, method: keyof Store, words: string): Promise<string> {
+async function callStore(name: string, method: string, words: string): Promise<string> {
   const store = await storeOf(name);
   try {
     const given = JSON.parse(words, bytes) as unknown[];
-    const called = (store[method] as (...given: unknown[]) => unknown).apply(store, given);
+    const [of, part] = method.split(".");
+    const owner = part === undefined ? store : store[of as "learnt"];
+    const called = (owner as unknown as Record<string, (...given: unknown[]) => unknown>)[part ?? of!]!(...given);
     const isList = typeof called === "object" && called !== null && Symbol.asyncIterator in called;
     let answer = isList ? [] : await called;
     if (isList) for await (const each of called as AsyncIterable<unknown>) (answer as unknown[]).push(each);

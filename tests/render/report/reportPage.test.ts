@@ -57,6 +57,21 @@ describe("reportPage()", () => {
     expect(page).toMatch(/<div class="stuck"><strong><bdi>gull<\/bdi>.*?<li>[^<]+takes/s);
   });
 
+  test("has the landings after silences of each length, week by week, with their side", () => {
+    const driftMs = { median: 0, low: 0, high: 0 };
+    const figures = { takes: 2, measured: 3, unmeasured: 0, driftMs, driftPercent: driftMs };
+    const ms = { median: -12, low: -40, high: 5 };
+    const weeks = [
+      { week: "2026-03-02", ...figures, landings: { measured: 3, ms } },
+      { week: "2026-03-09", ...figures },
+    ];
+    const drift = [{ length: "1 bar", told: "each silence" as const, ...figures, weeks }];
+    const page = reportPage({ version: 2, at: NOW, students: [], courses: [], drift });
+    expect(page).toContain("<th>Landing</th>");
+    const cells = Array.from(page.matchAll(/<td data-is="landing">([^<]*)<\/td>/g), ([, cell]) => cell);
+    expect(cells).toEqual(["12 ms early (40 to 5 late)", "unmeasured"]);
+  });
+
   test("is written for nobody, too", () => {
     expect(reportPage({ version: 2, at: NOW, students: [], courses: [], drift: [] })).toContain(
       "Nobody is enrolled yet.",

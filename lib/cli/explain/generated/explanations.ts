@@ -426,6 +426,7 @@ export const EXPLANATIONS: Readonly<
   ROLE_REFUSED: ["error"],
   STUDENT_PAUSED: ["error"],
   NOT_THERE: ["error"],
+  REQUEST_NOT_READ: ["error"],
   PATH_UNKNOWN: ["error"],
   METHOD_REFUSED: ["error"],
   HOST_UNKNOWN: ["error"],

@@ -80,9 +80,9 @@ async function sendAll(outbox: Outbox, takes: readonly Posted[]): Promise<number
   return undefined;
 }
 
-/** Not reached, not signed in any more, away, too many at once, or something wrong in the school: it may do so later. */
-function isForNow({ status }: Refusal): boolean {
-  return status === 0 || status === 401 || status === 403 || status === 429 || status >= 500;
+/** Not reached, not signed in any more, away, too late, too many at once, or something wrong in the school: it may do so later. */
+export function isForNow({ status }: Pick<Refusal, "status">): boolean {
+  return [0, 401, 403, 408, 429].includes(status) || status >= 500;
 }
 
 function send({ id, student, course, placing, take }: Posted): Promise<Asked<unknown>> {
