@@ -14,6 +14,7 @@ import { placeOf } from "./address.js";
 import { isTransient, postgresProblem } from "./problems.js";
 import { forbidStatistics } from "./statistics.js";
 import { removeTraces } from "./traces.js";
+import { durable, writeAtOnce } from "./writeAtOnce.js";
 
 export interface PostgresOptions {
   /** Whether to create the tables when they do not exist. */
@@ -78,16 +79,20 @@ export async function postgresDatabase(
     max: connections,
     connectionTimeoutMillis: CONNECTING,
     application_name: "leeway",
-    // Every answered write must be durable, whatever the default of the server is.
-    options: "-c synchronous_commit=on -c client_min_messages=warning",
   });
   // A lost connection fails its query, and the next query opens another. Nothing else has to be done.
   pool.on("error", () => undefined);
   pool.on("connect", (client) => client.on("error", () => undefined));
   const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
+  const tableNamed: Database["tableNamed"] = (name) => sql.table(name);
   return {
     db,
     place,
+    tableNamed,
+    begun: async (trx) => {
+      await sql`${durable}`.execute(trx);
+    },
+    write: (all) => writeAtOnce(db, tableNamed, all),
     nameType: `text collate "C"`,
     clustered: "",
     patience,

@@ -3,7 +3,7 @@ import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
 import { sayProblem } from "../say.js";
 import { rewriteEvents } from "./currentEvents.js";
-import type { Database, Trx } from "./database.js";
+import { type Database, inTransaction, type Trx } from "./database.js";
 import { retry } from "./retry.js";
 import { endsOfInvitations, peopleAndClasses } from "./schoolTables.js";
 import { summariesAndLearnt } from "./summaryRows.js";
@@ -39,7 +39,7 @@ export async function migrate(database: Database, upTo: number = TABLES_VERSION)
   if (found >= upTo) return;
   if (found > 0) await retry(database, () => database.backUp(found));
   await retry(database, () =>
-    database.db.transaction().execute(async (trx) => {
+    inTransaction(database, async (trx) => {
       await database.lockMigrations(trx);
       // Another process may have migrated the tables in the meantime.
       for (let version = await tablesVersion(database, trx); version < upTo; version++) {
