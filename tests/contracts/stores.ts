@@ -2,12 +2,14 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import "fake-indexeddb/auto";
+import pg from "pg";
 import { memoryStore, type Store } from "../../lib/store/index.js";
 import { openIndexedDb } from "../../lib/store/indexeddb/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { isThere, type Served, serve } from "../browser/chromium.js";
 import { remoteStore } from "../browser/remoteStore.js";
+import { type Pooler, startPgBouncer } from "../store/pgBouncer.js";
 import { type PostgresServer, startPostgres } from "../store/postgresServer.js";
 
 /** A way to have stores of one kind. */
@@ -22,7 +24,7 @@ export interface Kind {
 
 /** Every kind of store there is. */
 export function kinds(): readonly Kind[] {
-  return [memory(), sqlite(), indexedDb(), inBrowser(), postgres()];
+  return [memory(), sqlite(), indexedDb(), inBrowser(), postgres(), behindPooler()];
 }
 
 function memory(): Kind {
@@ -121,6 +123,40 @@ function postgres(): Kind {
     },
     end: async () => {
       for (const store of opened) await store.close();
+      server?.stop();
+    },
+  };
+}
+
+/** A school in a schema of its own, by a pooler that gives each transaction another connection; every second door is the pool of an application. */
+function behindPooler(): Kind {
+  let server: PostgresServer | undefined;
+  let pooler: Pooler | undefined;
+  let count = 0;
+  const opened: Store[] = [];
+  const pools: pg.Pool[] = [];
+  return {
+    name: "PostgreSQL behind PgBouncer",
+    begin: async () => {
+      server = await startPostgres();
+      pooler = server && (await startPgBouncer(server));
+      return pooler !== undefined;
+    },
+    fresh: async () => {
+      const url = pooler!.through(await server!.database(`pooled${count++}`));
+      const options = { create: true, connections: 3, schema: "Quay school" };
+      const another = async (): Promise<Store> => {
+        if (opened.length % 2 === 0) return keep(opened, await openPostgres(url, options));
+        const pool = new pg.Pool({ connectionString: url, max: 3 });
+        pools.push(pool);
+        return keep(opened, await openPostgres(pool, options));
+      };
+      return { store: await another(), another };
+    },
+    end: async () => {
+      for (const store of opened) await store.close();
+      for (const pool of pools) await pool.end();
+      pooler?.stop();
       server?.stop();
     },
   };

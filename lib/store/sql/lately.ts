@@ -19,6 +19,10 @@ export interface Lately {
   get(key: JournalKey): Held | undefined;
   /** Holds it as the newest, and lets go of the oldest when there are too many; without one, forgets the journal. */
   set(key: JournalKey, held: Held | undefined): void;
+  /** Holds what was just written. */
+  written(key: JournalKey, held: Held): void;
+  /** Counts another time that somebody was first in a journal, since it was last written here; gives how often. */
+  overtaken(key: JournalKey): number;
   /** Forgets everything of a student. */
   forget(student: string): void;
 }
@@ -29,27 +33,43 @@ const EVENTS_HELD = 200_000;
 export function holdLately(most: number = EVENTS_HELD): Lately {
   // A map keeps the order in which its keys were set.
   const held = new Map<string, Held>();
+  const misses = new Map<string, number>();
   let events = 0;
   const nameOf = ({ student, curriculum }: JournalKey): string => JSON.stringify([student, curriculum]);
   const drop = (name: string): void => {
     events -= held.get(name)?.row.events ?? 0;
     held.delete(name);
   };
+  const set: Lately["set"] = (key, given) => {
+    const name = nameOf(key);
+    drop(name);
+    if (given === undefined) return;
+    held.set(name, given);
+    events += given.row.events;
+    for (const oldest of held.keys()) {
+      if (events <= most || oldest === name) break;
+      drop(oldest);
+    }
+  };
   return {
     get: (key) => held.get(nameOf(key)),
-    set: (key, given) => {
+    set,
+    overtaken: (key) => {
       const name = nameOf(key);
-      drop(name);
-      if (given === undefined) return;
-      held.set(name, given);
-      events += given.row.events;
-      for (const oldest of held.keys()) {
-        if (events <= most || oldest === name) break;
-        drop(oldest);
-      }
+      const times = (misses.get(name) ?? 0) + 1;
+      misses.set(name, times);
+      return times;
+    },
+    written: (key, given) => {
+      misses.delete(nameOf(key));
+      set(key, given);
     },
     forget: (student) => {
-      for (const name of held.keys()) if ((JSON.parse(name) as [string])[0] === student) drop(name);
+      for (const name of [...held.keys(), ...misses.keys()]) {
+        if ((JSON.parse(name) as [string])[0] !== student) continue;
+        drop(name);
+        misses.delete(name);
+      }
     },
   };
 }

@@ -29,6 +29,7 @@ export async function append(
   { events, revision }: { readonly events: readonly JournalEvent[]; readonly revision: number },
 ): Promise<Appended> {
   requireEvents(key, events);
+  const began = performance.now();
   const held = lately.get(key);
   const known = revision === 0 || held?.row.revision === revision ? held : await readJournal(database, key);
   if ((known?.row.revision ?? 0) === revision) {
@@ -36,13 +37,29 @@ export async function append(
     // What is held may not be let go on from twice: whoever comes in between reads it anew.
     lately.set(key, undefined);
     if (worked !== undefined && (await database.write(worked.write))) {
-      lately.set(key, worked.held);
+      lately.written(key, worked.held);
       return { outcome: "kept", added: events.length, revision: revision + 1 };
     }
   }
   const told = await repeated(database, key, events);
-  if (told.outcome === "kept" || told.revision !== revision) return told;
+  if (told.outcome === "kept") return told;
+  if (told.revision !== revision) {
+    await stepBack(lately, key, performance.now() - began);
+    return told;
+  }
   return appendSlowly(database, key, { events, revision });
+}
+
+/** Most doublings of the time that is waited: our choice, as long as some sixteen writes. */
+const MOST_DOUBLINGS = 4;
+
+/**
+ * Lets others go first, the longer the more often they were: of many processes that write to one journal each wins now and then, and few write in vain. By chance,
+ * so that they do not all come back at once (binary exponential backoff, as in IEEE 802.3; from memory).
+ */
+async function stepBack(lately: Lately, key: JournalKey, took: number): Promise<void> {
+  const times = Math.min(lately.overtaken(key), MOST_DOUBLINGS);
+  await new Promise((resolve) => setTimeout(resolve, Math.random() * took * 2 ** times));
 }
 
 /** The same for events that take more than going on from the standing. */

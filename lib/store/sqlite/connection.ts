@@ -17,6 +17,8 @@ import { writeAtOnce } from "./writeAtOnce.js";
 export interface SqliteOptions {
   /** Whether to create the file when it does not exist. Its folder must exist. */
   readonly create: boolean;
+  /** Whether tables of an older version are brought up to date first; the file as it was stays beside it. Otherwise it is refused. */
+  readonly migrate?: boolean;
   /** Milliseconds to wait for other programs that are writing; our choice when left out: 10 000. */
   readonly patience?: number;
 }
