@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { random, type Worded } from "../../lib/base/index.js";
+import type { Worded } from "../../lib/base/index.js";
 import { standingText } from "../../lib/progress/index.js";
 import { isStoreProblem, type Store } from "../../lib/store/index.js";
 import { migrate, TABLES_VERSION } from "../../lib/store/sql/migrations.js";
@@ -12,8 +12,6 @@ import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { all, enrolIn, keyOf, SINCE_VERSION_1, submit } from "./material.js";
 import { rawSqlite } from "./rawSqlite.js";
 
-/** Printed with a failure. */
-const seed = process.env.SEED ?? "quay";
 let folder: string;
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "leeway-upkeep-"));
@@ -155,40 +153,6 @@ describe("erase()", () => {
     expect(await codes(store)).toEqual([]);
     await store.close();
     expect(filesWith("oystercatcher", "erased")).toEqual([]);
-  });
-
-  test("leaves none of a student whose rows were moved from page to page, in whatever order all were written, and rewrites nobody else's", async () => {
-    const path = join(folder, "moved.sqlite");
-    const [store, other] = [await opened(path), await opened(path)];
-    const chance = random(seed);
-    const names = Array.from({ length: 60 }, (_, i) => `pupil${i}zqxjkvw`);
-    const counts = new Map<string, number>();
-    for (const name of names) await enrolIn(store, name);
-    const play = async (by: Store, take: number): Promise<void> => {
-      const name = names[Math.floor(chance.uniform() * names.length)]!;
-      if ((await by.open(keyOf(name))) === undefined) return;
-      counts.set(name, (counts.get(name) ?? 0) + 1);
-      await submit(by, name, { take: `${name}-${take}`, verdict: chance.uniform() < 0.6 ? "within" : "beyond" });
-    };
-    for (let take = 0; take < 1500; take++) await play(take % 2 ? store : other, take);
-    const pages = (): readonly string[] => {
-      const bytes = readFileSync(path);
-      return Array.from({ length: bytes.length / 4096 }, (_, i) => bytes.toString("latin1", i * 4096, (i + 1) * 4096));
-    };
-    let changed = 0;
-    for (const name of names.slice(0, 12)) {
-      const before = pages();
-      await store.erase(name);
-      expect(filesWith(name, "moved"), `${name}, seed ${seed}`).toEqual([]);
-      const after = pages();
-      changed = Math.max(changed, before.filter((page, i) => page !== after[i]).length / before.length);
-      // The other program has pages in memory from before: what it writes next may not bring anything back.
-      for (let take = 0; take < 10; take++) await play(other, 10_000 + take);
-      expect(filesWith(name, "moved"), `${name}, seed ${seed}`).toEqual([]);
-    }
-    expect(changed).toBeLessThan(0.5);
-    expect(await codes(store)).toEqual([]);
-    for (const each of [store, other]) await each.close();
   });
 
   test("leaves no sample of a student's keys where somebody had the file analysed, nor in a copy of it", async (context) => {

@@ -48,7 +48,7 @@ export async function openPostgres(at: string | GivenPool, options: PostgresOpti
   let database: Database | undefined;
   try {
     database = await postgresDatabase(at, options);
-    const { db, hasTables } = database;
+    const { db, hasTables, patience } = database;
     const isThere = await retry(database, () => hasTables(db));
     if (!options.create && !isThere) {
       const message = sayProblem("store-problem.store-not-found-in-database", { place: database.place });
@@ -56,7 +56,8 @@ export async function openPostgres(at: string | GivenPool, options: PostgresOpti
       throw storeFailure(storeProblem("STORE_NOT_FOUND", message, {}, remedy));
     }
     await migrate(database, { asked: options.migrate === true });
-    if (!isThere || options.migrate) await retry(database, () => forbidStatistics(db, options.schema));
+    if (!isThere || options.migrate)
+      await retry(database, () => forbidStatistics(db, { schema: options.schema, patience }));
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();

@@ -7,7 +7,7 @@ import { say, sayProblem } from "../say.js";
 import { STUDENT_TABLES, type Tables } from "../sql/tables.js";
 import { codeOf } from "./problems.js";
 import { relations } from "./relations.js";
-import { clearStatistics, forbidStatistics } from "./statistics.js";
+import { clearStatistics, forbidStatistics, type TablesAt } from "./statistics.js";
 
 /** Where the server keeps what its planner knows of tables. */
 const STATISTICS = ["pg_statistic", "pg_statistic_ext_data"] as const;
@@ -21,13 +21,10 @@ const OUT_OF_REACH = [
   "store.freed-blocks",
 ] as const;
 
-export interface TraceOptions {
+export interface TraceOptions extends TablesAt {
   readonly place: string;
-  /** Milliseconds for which others that use the tables are waited for. */
-  readonly patience: number;
   /** Milliseconds between looks whether they are done. */
   readonly pause: number;
-  readonly schema?: string | undefined;
 }
 
 /**
@@ -40,8 +37,8 @@ export async function removeTraces(db: Kysely<Tables>, options: TraceOptions): P
   const { place, schema } = options;
   if (!(await isOwner(db, schema))) throw notOwner(place);
   try {
-    await patiently(db, options, (on) => forbidStatistics(on, schema));
-    const isCleared = await patiently(db, options, (on) => clearStatistics(on, schema));
+    await forbidStatistics(db, options);
+    const isCleared = await clearStatistics(db, options);
     const mark = await markOf(db);
     await rewriteTables(db, mark, options);
     const isRewritten = await rewriteStatistics(db, mark);
@@ -51,18 +48,6 @@ export async function removeTraces(db: Kysely<Tables>, options: TraceOptions): P
     if (["55P03", "57014"].includes(codeOf(error))) throw busy(place, error);
     throw error;
   }
-}
-
-/** Does work in a transaction in which a lock is waited for as long as is asked. */
-function patiently<T>(
-  db: Kysely<Tables>,
-  { patience }: TraceOptions,
-  work: (on: Kysely<Tables>) => Promise<T>,
-): Promise<T> {
-  return db.transaction().execute(async (trx) => {
-    await sql`select set_config('lock_timeout', ${`${Math.max(1, patience)}ms`}, true)`.execute(trx);
-    return work(trx);
-  });
 }
 
 /**
