@@ -1,8 +1,7 @@
 import { type Kysely, type RawBuilder, sql } from "kysely";
 import type { Database } from "../sql/database.js";
-import type { JournalWrite } from "../sql/journalWrite.js";
 import { restsOn } from "../sql/lately.js";
-import type { DrillRow, EventRow, JournalRow, Tables } from "../sql/tables.js";
+import type { DrillRow, EventRow, JournalRow, JournalWrite, Tables } from "../sql/tables.js";
 
 /**
  * Makes the transaction at hand durable once it is answered, whatever the default of the server: it lasts for this transaction alone, so that connections can be

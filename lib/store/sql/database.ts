@@ -1,8 +1,7 @@
 import type { Kysely, RawBuilder, Transaction } from "kysely";
 import type { Problem, Worded } from "../../base/index.js";
 import type { StoreFault } from "../codes.js";
-import type { JournalWrite } from "./journalWrite.js";
-import type { Tables } from "./tables.js";
+import type { JournalWrite, Tables } from "./tables.js";
 
 export type Trx = Transaction<Tables>;
 

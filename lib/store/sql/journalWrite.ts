@@ -7,18 +7,7 @@ import { keyText } from "./keyText.js";
 import type { Held } from "./lately.js";
 import { drillRow, standingColumns } from "./standingRows.js";
 import { summaryText } from "./summaryRows.js";
-import type { DrillRow, EventRow, JournalRow } from "./tables.js";
-
-/** All that appending some events writes, worked out before anything is asked of the database. */
-export interface JournalWrite {
-  /** The row it rests on; none when the journal is to be begun. */
-  readonly before: JournalRow | undefined;
-  readonly after: JournalRow;
-  readonly events: readonly EventRow[];
-  /** The drills that the events name. */
-  readonly drills: readonly DrillRow[];
-  readonly summary: string;
-}
+import type { EventRow, JournalRow, JournalWrite } from "./tables.js";
 
 /** What is to be written, and what is held once it is. */
 export interface Worked {

@@ -1,6 +1,5 @@
 import type { SqliteDatabase } from "kysely";
-import type { JournalWrite } from "../sql/journalWrite.js";
-import type { JournalRow } from "../sql/tables.js";
+import type { JournalRow, JournalWrite } from "../sql/tables.js";
 
 /**
  * Writes all of an append in one transaction on a connection that nobody else has meanwhile: the journal's row first, which is compared, and the rest only where
