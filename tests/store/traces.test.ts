@@ -155,15 +155,14 @@ describe("erase() on a server", () => {
     await store.close();
   });
 
-  law("is more than deleting and vacuuming, after which every byte is still in the files", async (host) => {
+  law("is more than deleting and vacuuming, after which bytes of the rows are still in the files", async (host) => {
     const { admin, url } = await place(host, "groyne", "database");
     const store = await opened(url);
     await lessonsIn(store);
     await ask(admin, `delete from leeway_journals where student = '${ERASED.student}'`);
     for (const table of STUDENT_TABLES) await ask(admin, `vacuum ${table}`);
     expect(await ask(admin, `select from leeway_events where student = '${ERASED.student}'`)).toEqual([]);
-    const left = await secretsIn(host, "files");
-    for (const secret of SECRETS) expect(left.join()).toContain(secret);
+    expect((await secretsIn(host, "files")).join()).toContain(ERASED.student);
     await store.erase(ERASED.student);
     expect(await secretsIn(host, "files")).toEqual([]);
     await store.close();
