@@ -274,7 +274,7 @@ describe("a store that was written with former words", () => {
     writeStore(store);
     const refused = await onStore(["journal", "verify"]);
     expect(refused.status).toBe(1);
-    expect(refused.err).toMatch(/STORE_VERSION_OLDER[^]*leeway store migrate/);
+    expect(refused.err).toMatch(/STORE_VERSION_OLDER[\s\S]*leeway store migrate/);
     expect((await onStore(["store", "migrate"])).out).toContain("brought up to date");
     expect(JSON.parse((await onStore(["store", "migrate", "--json"])).out)).toMatchObject({ migrated: false });
     expect((await onStore(["journal", "verify"])).out).toContain("3 journals, 34 events: all is well");
