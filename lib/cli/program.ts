@@ -36,6 +36,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   submit: async () => (await import("./practise/practiceCommands.js")).submitCommand,
   standing: async () => (await import("./practise/practiceCommands.js")).standingCommand,
   journal: async () => (await import("./journal/journal.js")).journalCommand,
+  store: async () => (await import("./journal/journal.js")).storeCommand,
   rehearse: async () => (await import("./rehearse/rehearse.js")).rehearseCommand,
   report: async () => (await import("./report/report.js")).reportCommand,
 };

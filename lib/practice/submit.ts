@@ -66,9 +66,10 @@ export async function submit(
   options: SubmitOptions,
 ): Promise<Result<Submitted>> {
   const named = requireNames(take);
-  const enrolled = await findJournal(store, student, options.course.name);
-  if (!named.ok || !enrolled.ok)
-    return failure(...(named.ok ? [] : named.problems), ...(enrolled.ok ? [] : enrolled.problems));
+  if (!named.ok) {
+    const enrolled = await findJournal(store, student, options.course.name);
+    return failure(...named.problems, ...(enrolled.ok ? [] : enrolled.problems));
+  }
   const key = { student, curriculum: options.course.name };
   const judged = new Map<Curriculum, Result<Judged>>();
   const judgedOnce = (played: NamedTake, use: CourseInUse): Result<Judged> => {

@@ -12,13 +12,38 @@ const MOST_ATTEMPTS = 1000;
  * `decide` is called again: nothing is lost, and no take is counted twice. So it is when another device kept the very same events in between.
  *
  * `decide` gets the journal (`undefined`: there is none) and returns new events, none when nothing is to be
- * kept, and anything else that the caller needs. It must decide only by the given journal. Rejects as the store does, and with STORE_BUSY when other writers are always first.
+ * kept, and anything else that the caller needs. It must decide only by the given journal, and record nothing in the same one. Rejects as the store does, and with STORE_BUSY when other writers are always first.
  *
  * @example
  * const decision = await record(store, { student: "tern", curriculum: course.name }, (journal) =>
  *   decide(course, journal!.standing!, finding, "2026-03-02T17:30:00Z"));
  */
-export async function record<Decided extends { readonly events: readonly JournalEvent[] }>(
+export function record<Decided extends { readonly events: readonly JournalEvent[] }>(
+  store: Store,
+  key: JournalKey,
+  decide: (journal: OpenJournal | undefined) => Decided | Promise<Decided>,
+): Promise<Decided> {
+  return inTurn(store, key, () => recordNow(store, key, decide));
+}
+
+/** What is going on in journals of each store, so that the takes of one student in one process wait for each other rather than overtake each other. */
+const goingOn = new WeakMap<Store, Map<string, Promise<unknown>>>();
+
+async function inTurn<T>(store: Store, key: JournalKey, work: () => Promise<T>): Promise<T> {
+  const turns = goingOn.get(store) ?? new Map<string, Promise<unknown>>();
+  goingOn.set(store, turns);
+  const name = JSON.stringify([key.student, key.curriculum]);
+  const before = turns.get(name);
+  const mine = before === undefined ? work() : before.then(work, work);
+  turns.set(name, mine);
+  try {
+    return await mine;
+  } finally {
+    if (turns.get(name) === mine) turns.delete(name);
+  }
+}
+
+async function recordNow<Decided extends { readonly events: readonly JournalEvent[] }>(
   store: Store,
   key: JournalKey,
   decide: (journal: OpenJournal | undefined) => Decided | Promise<Decided>,

@@ -199,6 +199,7 @@ beforeAll(async () => {
   await tell(["journal", "export", "tern", "--as", "xapi", ...store], { status: 2 });
   await tell(["journal", "import", "tern.jsonl", ...store]);
   await tell(["journal", "verify", ...store]);
+  await tell(["store", "migrate", ...store]);
   await tell(["journal", "erase", "gull", ...store], { status: 2 });
   await tell(["journal", "erase", "gull", "--yes", ...store]);
   await ask(["decide", COURSE, "--journal", "tern.jsonl"]);

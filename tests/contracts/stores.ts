@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import "fake-indexeddb/auto";
+import pg from "pg";
 import { memoryStore, type Store } from "../../lib/store/index.js";
 import { openIndexedDb } from "../../lib/store/indexeddb/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
@@ -11,6 +12,7 @@ import { firefoxPage, hasFirefox, openFirefox } from "../browser/openFirefox.js"
 import { remoteStore } from "../browser/remoteStore.js";
 import { servedScripts } from "../browser/servedScripts.js";
 import { sample } from "../samples.js";
+import { type Pooler, startPgBouncer } from "../store/pgBouncer.js";
 import { type PostgresServer, startPostgres } from "../store/postgresServer.js";
 
 /** A way to have stores of one kind. */
@@ -28,7 +30,8 @@ const IN_FIREFOX = sample({ suite: 1, proof: 2 }) > 1;
 
 /** Every kind of store there is. */
 export function kinds(): readonly Kind[] {
-  return [memory(), sqlite(), indexedDb(), inBrowser(), ...(IN_FIREFOX ? [inFirefox()] : []), postgres()];
+  const firefox = IN_FIREFOX ? [inFirefox()] : [];
+  return [memory(), sqlite(), indexedDb(), inBrowser(), ...firefox, postgres(), behindPooler()];
 }
 
 function memory(): Kind {
@@ -153,6 +156,40 @@ function postgres(): Kind {
     },
     end: async () => {
       for (const store of opened) await store.close();
+      server?.stop();
+    },
+  };
+}
+
+/** A school in a schema of its own, by a pooler that gives each transaction another connection; every second door is the pool of an application. */
+function behindPooler(): Kind {
+  let server: PostgresServer | undefined;
+  let pooler: Pooler | undefined;
+  let count = 0;
+  const opened: Store[] = [];
+  const pools: pg.Pool[] = [];
+  return {
+    name: "PostgreSQL behind PgBouncer",
+    begin: async () => {
+      server = await startPostgres();
+      pooler = server && (await startPgBouncer(server));
+      return pooler !== undefined;
+    },
+    fresh: async () => {
+      const url = pooler!.through(await server!.database(`pooled${count++}`));
+      const options = { create: true, connections: 3, schema: "Quay school" };
+      const another = async (): Promise<Store> => {
+        if (opened.length % 2 === 0) return keep(opened, await openPostgres(url, options));
+        const pool = new pg.Pool({ connectionString: url, max: 3 });
+        pools.push(pool);
+        return keep(opened, await openPostgres(pool, options));
+      };
+      return { store: await another(), another };
+    },
+    end: async () => {
+      for (const store of opened) await store.close();
+      for (const pool of pools) await pool.end();
+      pooler?.stop();
       server?.stop();
     },
   };

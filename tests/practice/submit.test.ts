@@ -258,20 +258,22 @@ describe("submit()", () => {
     expect(answer).toMatchObject({ ok: true, value: { moved: { from: "1.0.0", to: "1.1.0" } } });
   });
 
-  test("nothing is written for a student who is erased meanwhile", async () => {
-    const store = await enrolled();
-    let calls = 0;
-    const erasing: Store = {
-      ...store,
-      open: async (key) => {
-        if (++calls === 2) await store.erase("tern");
-        return store.open(key);
-      },
-    };
-    const answer = await submit(erasing, "tern", played("a"), { course: COURSE, at: timeOf(60) });
-    expect(answer).toMatchObject({ ok: false, problems: [{ code: "STUDENT_UNKNOWN" }] });
-    expect(await store.open(KEY)).toBeUndefined();
-  });
+  test.each(["open", "append"] as const)(
+    "nothing is written for a student who is erased before its %s",
+    async (step) => {
+      const store = await enrolled();
+      const erasing: Store = {
+        ...store,
+        [step]: async (...given: never[]) => {
+          await store.erase("tern");
+          return (store[step] as (...all: never[]) => unknown)(...given);
+        },
+      };
+      const answer = await submit(erasing, "tern", played("a"), { course: COURSE, at: timeOf(60) });
+      expect(answer).toMatchObject({ ok: false, problems: [{ code: "STUDENT_UNKNOWN" }] });
+      expect(await store.open(KEY)).toBeUndefined();
+    },
+  );
 
   test("a fault of the store rejects with its problem, and the take can be sent again", async () => {
     const store = await enrolled();

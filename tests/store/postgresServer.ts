@@ -97,7 +97,7 @@ export async function startPostgres(): Promise<PostgresServer | undefined> {
 }
 
 /** PostgreSQL refuses to run as root: then it runs as the account Debian makes for it, or as nobody. */
-function accountFor(): { readonly uid: number; readonly gid: number } | undefined {
+export function accountFor(): { readonly uid: number; readonly gid: number } | undefined {
   if (process.getuid?.() !== 0) return undefined;
   for (const name of ["postgres", "nobody"]) {
     const ids = ["-u", "-g"].map((option) => spawnSync("id", [option, name], { encoding: "utf8" }));
@@ -106,7 +106,8 @@ function accountFor(): { readonly uid: number; readonly gid: number } | undefine
   throw new Error("PostgreSQL does not run as root, and there is neither an account postgres nor nobody");
 }
 
-function freePort(): Promise<number> {
+/** A port of this machine that nobody has. */
+export function freePort(): Promise<number> {
   return new Promise((resolve, reject) => {
     const server = createServer();
     server.on("error", reject);

@@ -25,7 +25,12 @@ const law = (name: string, hold: (server: PostgresServer) => Promise<void>): voi
 
 async function opened(url: string): Promise<Store> {
   // As patient as a restart may take.
-  const store = await openPostgres(url, { create: true, connections: 4, patience: 1000 * SECONDS_TO_START });
+  const store = await openPostgres(url, {
+    create: true,
+    migrate: true,
+    connections: 4,
+    patience: 1000 * SECONDS_TO_START,
+  });
   if (!store.ok) throw new Error(JSON.stringify(store.problems));
   return store.value;
 }
@@ -102,7 +107,7 @@ describe("a store on a server", () => {
     writeStore(path);
     const url = await host.database("version1");
     const database = await postgresDatabase(url, { create: true });
-    await migrate(database, 2);
+    await migrate(database, { upTo: 2 });
     for (const table of ["leeway_journals", "leeway_events", "leeway_drills"] as const)
       await database.db
         .insertInto(table)

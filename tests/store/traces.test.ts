@@ -155,6 +155,19 @@ describe("erase() on a server", () => {
     await store.close();
   });
 
+  law("is more than deleting and vacuuming, after which bytes of the rows are still in the files", async (host) => {
+    const { admin, url } = await place(host, "groyne", "database");
+    const store = await opened(url);
+    await lessonsIn(store);
+    await ask(admin, `delete from leeway_journals where student = '${ERASED.student}'`);
+    for (const table of STUDENT_TABLES) await ask(admin, `vacuum ${table}`);
+    expect(await ask(admin, `select from leeway_events where student = '${ERASED.student}'`)).toEqual([]);
+    expect((await secretsIn(host, "files")).join()).toContain(ERASED.student);
+    await store.erase(ERASED.student);
+    expect(await secretsIn(host, "files")).toEqual([]);
+    await store.close();
+  });
+
   law("has nothing to clear from statistics of a store it made, as the server keeps none", async (host) => {
     const { admin, url } = await place(host, "quay", "tables");
     const store = await opened(url);

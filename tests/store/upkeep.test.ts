@@ -19,7 +19,7 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const opened = async (path: string): Promise<Store> => {
-  const store = await openSqlite(path, { create: true });
+  const store = await openSqlite(path, { create: true, migrate: true });
   if (!store.ok) throw new Error(JSON.stringify(store.problems));
   return store.value;
 };

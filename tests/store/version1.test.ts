@@ -27,7 +27,7 @@ function former(): string {
 }
 
 async function opened(path: string): Promise<Store> {
-  const store = await openSqlite(path, { create: false });
+  const store = await openSqlite(path, { create: false, migrate: true });
   if (!store.ok) throw new Error(JSON.stringify(store.problems));
   return store.value;
 }

@@ -46,13 +46,16 @@ export function dataFolder(environment: Environment, platform: string): string {
   return join(folder, "leeway");
 }
 
-/** Opens the named store, or the default one. Only `create` makes a new store. */
-async function openStore({ store }: StoreOptions, { create }: { readonly create: boolean }): Promise<Result<Store>> {
+/** Opens the named store, or the default one. Only `create` makes a new store, and only `migrate` changes the tables of an older one. */
+export async function openStore(
+  { store }: StoreOptions,
+  { create, migrate = false }: { readonly create: boolean; readonly migrate?: boolean },
+): Promise<Result<Store>> {
   const usual = usualStore(process.env, process.platform);
   const place = store ?? usual;
   // Database drivers are loaded on use: most commands need none.
   if (/^\s*postgres(?:ql)?:/i.test(place))
-    return (await import("../../store/postgres/index.js")).openPostgres(place, { create });
+    return (await import("../../store/postgres/index.js")).openPostgres(place, { create, migrate });
   if (/^[a-z][a-z0-9+.-]+:\/\//i.test(place) || isBrokenAddress(place)) return failure(unknownAddress(place));
   // Only the folder of the default store is created here; the caller creates the folder of a named store.
   if (create && store === undefined) {
@@ -62,7 +65,7 @@ async function openStore({ store }: StoreOptions, { create }: { readonly create:
       // Opening the file reports the problem of its folder.
     }
   }
-  return (await import("../../store/sqlite/index.js")).openSqlite(place, { create });
+  return (await import("../../store/sqlite/index.js")).openSqlite(place, { create, migrate });
 }
 
 /** Runs work on a store and closes the store. Errors of the store become problems. */

@@ -1,5 +1,5 @@
 import { Kysely, PostgresDialect, sql } from "kysely";
-import { failure, notInstalled, success } from "../../base/index.js";
+import { failure, success } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 import { isStoreProblem, storeFailure } from "../failure.js";
 import type { Store } from "../model.js";
@@ -10,22 +10,24 @@ import { migrate } from "../sql/migrations.js";
 import { retry } from "../sql/retry.js";
 import { sqlStore } from "../sql/sqlStore.js";
 import type { Tables } from "../sql/tables.js";
-import { placeOf } from "./address.js";
+import { connectionsTo, type GivenPool, placeNamed } from "./pool.js";
 import { isTransient, postgresProblem } from "./problems.js";
 import { forbidStatistics } from "./statistics.js";
 import { removeTraces } from "./traces.js";
+import { durable, writeAtOnce } from "./writeAtOnce.js";
 
 export interface PostgresOptions {
   /** Whether to create the tables when they do not exist. */
   readonly create: boolean;
-  /** Connections used at once; our choice when left out: 8. */
+  /** Whether tables of an older version are brought up to date first; a backup is made by the administrator. Otherwise they are refused. */
+  readonly migrate?: boolean;
+  /** The schema the tables are in, which is made with them; when left out, the first of the user's search path. */
+  readonly schema?: string;
+  /** Connections used at once; our choice when left out: 8. Those of a pool that was given are as many as it has. */
   readonly connections?: number;
   /** Milliseconds for which a server that is gone or restarting is tried again; our choice when left out: 10 000. */
   readonly patience?: number;
 }
-
-/** Milliseconds to wait for a connection: our choice. */
-const CONNECTING = 5000;
 
 /** Milliseconds between attempts; our choice: a server that restarts takes some tenths of a second at least. */
 const PAUSE = 100;
@@ -34,60 +36,52 @@ const PAUSE = 100;
 const MIGRATION_LOCK = 0x6c656577;
 
 /**
- * Opens the store in a PostgreSQL database. Tables of an older version are migrated first; a backup is made by the administrator of the server
- * (see the notes on stores).
+ * Opens the store in a PostgreSQL database, at an address or by the connections of an application (a `Pool` of `pg`, which stays open when the store is closed). Tables of an older
+ * version are refused unless `migrate` is set; `leeway store migrate` sets it. Every statement stands for itself and nothing is set on a connection, so a pooler may stand between.
  *
- * Problems: STORE_ADDRESS_UNREADABLE, STORE_NOT_FOUND (no tables, and not to be made), STORE_UNREACHABLE, STORE_PLACE_UNUSABLE, STORE_VERSION_NEWER, STORE_FULL,
+ * Problems: STORE_ADDRESS_UNREADABLE, STORE_NOT_FOUND (no tables, and not to be made), STORE_UNREACHABLE, STORE_PLACE_UNUSABLE, STORE_VERSION_OLDER, STORE_VERSION_NEWER, STORE_FULL,
  * STORE_READ_ONLY, STORE_DRIVER_MISSING without the optional package `pg`, STORE_FAILED.
  * @example
  * const store = await openPostgres("postgresql://school@localhost/leeway", { create: true });
  */
-export async function openPostgres(url: string, options: PostgresOptions): Promise<Result<Store>> {
+export async function openPostgres(at: string | GivenPool, options: PostgresOptions): Promise<Result<Store>> {
   let database: Database | undefined;
   try {
-    database = await postgresDatabase(url, options);
-    const { db, hasTables } = database;
-    if (!options.create && !(await retry(database, () => hasTables(db)))) {
+    database = await postgresDatabase(at, options);
+    const { db, hasTables, patience } = database;
+    const isThere = await retry(database, () => hasTables(db));
+    if (!options.create && !isThere) {
       const message = sayProblem("store-problem.store-not-found-in-database", { place: database.place });
       const remedy = sayProblem("store-problem.store-not-found-remedy");
       throw storeFailure(storeProblem("STORE_NOT_FOUND", message, {}, remedy));
     }
-    await migrate(database);
-    await retry(database, () => forbidStatistics(db));
+    await migrate(database, { asked: options.migrate === true });
+    if (!isThere || options.migrate)
+      await retry(database, () => forbidStatistics(db, { schema: options.schema, patience }));
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();
-    return failure(isStoreProblem(error) ? error.problem : postgresProblem(placeOf(url), error));
+    return failure(isStoreProblem(error) ? error.problem : postgresProblem(placeNamed(at), error));
   }
 }
 
 /** The PostgreSQL part of `Database`. */
 export async function postgresDatabase(
-  url: string,
-  { connections = 8, patience = 10_000 }: PostgresOptions,
+  at: string | GivenPool,
+  { connections = 8, patience = 10_000, schema }: PostgresOptions,
 ): Promise<Database> {
-  const place = placeOf(url);
-  const driver = await import("pg").catch(notInstalled);
-  if (driver === undefined) {
-    const message = sayProblem("store-problem.server-driver-missing");
-    const remedy = sayProblem("store-problem.server-driver-missing-remedy");
-    throw storeFailure(storeProblem("STORE_DRIVER_MISSING", message, {}, remedy));
-  }
-  const pool = new driver.default.Pool({
-    connectionString: url,
-    max: connections,
-    connectionTimeoutMillis: CONNECTING,
-    application_name: "leeway",
-    // Every answered write must be durable, whatever the default of the server is.
-    options: "-c synchronous_commit=on -c client_min_messages=warning",
-  });
-  // A lost connection fails its query, and the next query opens another. Nothing else has to be done.
-  pool.on("error", () => undefined);
-  pool.on("connect", (client) => client.on("error", () => undefined));
-  const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
+  const { pool, place } = await connectionsTo(at, connections);
+  const bare = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
+  const db = schema === undefined ? bare : bare.withSchema(schema);
+  const tableNamed: Database["tableNamed"] = (name) => (schema === undefined ? sql.id(name) : sql.id(schema, name));
   return {
     db,
     place,
+    tableNamed,
+    begun: async (trx) => {
+      await durable.execute(trx);
+    },
+    write: (all) => writeAtOnce(db, tableNamed, all),
     nameType: `text collate "C"`,
     clustered: "",
     patience,
@@ -96,17 +90,25 @@ export async function postgresDatabase(
     isTransient,
     hasTables: async (on) => {
       // to_regclass() takes no lock and may answer from before another process made the tables; reading the catalogue does not.
+      const here =
+        schema === undefined
+          ? sql`pg_catalog.pg_table_is_visible(c.oid)`
+          : sql`c.relnamespace = (select n.oid from pg_catalog.pg_namespace n where n.nspname = ${schema})`;
       const { rows } = await sql<{ found: boolean }>`select exists (
-        select from pg_catalog.pg_class where relname = 'leeway_store' and pg_catalog.pg_table_is_visible(oid)
+        select from pg_catalog.pg_class c where c.relname = 'leeway_store' and ${here}
       ) as found`.execute(on);
       return rows[0]?.found === true;
     },
     lockMigrations: async (trx) => {
       await sql`select pg_advisory_xact_lock(${sql.lit(MIGRATION_LOCK)})`.execute(trx);
+      if (schema === undefined) return;
+      // The tables are made where the search path says, for this transaction alone.
+      await sql`create schema if not exists ${sql.id(schema)}`.execute(trx);
+      await sql`select set_config('search_path', quote_ident(${schema}), true)`.execute(trx);
     },
     // The migration is one transaction. Backups of whole databases are made by the administrator.
     backUp: async () => undefined,
-    removeTraces: () => removeTraces(db, { place, patience, pause: PAUSE }),
+    removeTraces: () => removeTraces(db, { place, patience, pause: PAUSE, schema }),
     inspect: async () => [],
     close: () => db.destroy(),
   };

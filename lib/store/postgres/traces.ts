@@ -1,4 +1,5 @@
-import { type Kysely, sql } from "kysely";
+import { randomUUID } from "node:crypto";
+import { type Kysely, type RawBuilder, sql } from "kysely";
 import type { Worded } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 import { type StoreProblem, storeFailure } from "../failure.js";
@@ -6,7 +7,7 @@ import { say, sayProblem } from "../say.js";
 import { STUDENT_TABLES, type Tables } from "../sql/tables.js";
 import { codeOf } from "./problems.js";
 import { relations } from "./relations.js";
-import { clearStatistics, forbidStatistics } from "./statistics.js";
+import { clearStatistics, forbidStatistics, type TablesAt } from "./statistics.js";
 
 /** Where the server keeps what its planner knows of tables. */
 const STATISTICS = ["pg_statistic", "pg_statistic_ext_data"] as const;
@@ -20,10 +21,8 @@ const OUT_OF_REACH = [
   "store.freed-blocks",
 ] as const;
 
-export interface TraceOptions {
+export interface TraceOptions extends TablesAt {
   readonly place: string;
-  /** Milliseconds for which others that use the tables are waited for. */
-  readonly patience: number;
   /** Milliseconds between looks whether they are done. */
   readonly pause: number;
 }
@@ -34,26 +33,46 @@ export interface TraceOptions {
  * Throws STORE_PLACE_UNUSABLE for a user who does not own the tables, and STORE_BUSY while a transaction that began before is at work: what
  * it may still read has to stay until it is done.
  */
-export function removeTraces(db: Kysely<Tables>, options: TraceOptions): Promise<readonly Worded[]> {
-  return db.connection().execute(async (on) => {
-    if (!(await isOwner(on))) throw notOwner(options.place);
-    await sql`set lock_timeout = ${sql.lit(Math.max(1, options.patience))}`.execute(on);
-    try {
-      await forbidStatistics(on);
-      const isCleared = await clearStatistics(on);
-      const mark = await markOf(on);
-      await rewriteTables(on, mark, options);
-      const isRewritten = await rewriteStatistics(on, mark);
-      return [...OUT_OF_REACH.map((key) => say(key)), ...statisticsLeft({ isCleared, isRewritten })];
-    } catch (error) {
-      // 55P03 lock_not_available: the lock was waited for as long as was asked.
-      if (codeOf(error) === "55P03") throw busy(options.place, error);
-      throw error;
-    } finally {
-      // A connection that was cut takes its settings with it.
-      await sql`reset lock_timeout`.execute(on).catch(() => undefined);
-    }
+export async function removeTraces(db: Kysely<Tables>, options: TraceOptions): Promise<readonly Worded[]> {
+  const { place, schema } = options;
+  if (!(await isOwner(db, schema))) throw notOwner(place);
+  try {
+    await forbidStatistics(db, options);
+    const isCleared = await clearStatistics(db, options);
+    const mark = await markOf(db);
+    await rewriteTables(db, mark, options);
+    const isRewritten = await rewriteStatistics(db, mark);
+    return [...OUT_OF_REACH.map((key) => say(key)), ...statisticsLeft({ isCleared, isRewritten })];
+  } catch (error) {
+    // 55P03 lock_not_available: the lock was waited for as long as was asked. 57014 query_canceled: so it was, by `vacuum`.
+    if (["55P03", "57014"].includes(codeOf(error))) throw busy(place, error);
+    throw error;
+  }
+}
+
+/**
+ * Writes a table anew. A vacuum is no part of a transaction, so how long it waits for its lock cannot be set for it alone, and what is set on a connection would stay
+ * with whoever has it next; it is called off instead, by a mark in its text, when it still waits.
+ */
+async function vacuum(db: Kysely<Tables>, table: RawBuilder<unknown>, { patience }: TraceOptions): Promise<void> {
+  const name = `leeway ${randomUUID()}`;
+  let isOver = false;
+  const work = sql`vacuum (full) ${table} /* ${sql.raw(name)} */`.execute(db).finally(() => {
+    isOver = true;
   });
+  const timer = setInterval(
+    () => {
+      const late = sql`select pg_cancel_backend(pid) from pg_stat_activity
+      where position(${name} in query) > 0 and wait_event_type = 'Lock' and pid <> pg_backend_pid()`;
+      if (!isOver) late.execute(db).catch(() => undefined);
+    },
+    Math.max(1, patience),
+  );
+  try {
+    await work;
+  } finally {
+    clearInterval(timer);
+  }
 }
 
 /** A transaction number that everything deleted so far is older than, as text. */
@@ -64,9 +83,11 @@ async function markOf(on: Kysely<Tables>): Promise<string> {
 
 /** Writes the tables and their indexes anew without deleted rows, until no earlier transaction keeps the server from leaving them out. */
 async function rewriteTables(on: Kysely<Tables>, mark: string, options: TraceOptions): Promise<void> {
+  const { schema } = options;
+  const named = (table: string) => (schema === undefined ? sql.id(table) : sql.id(schema, table));
   for (let waited = 0; ; waited += options.pause) {
-    for (const table of STUDENT_TABLES) await sql`vacuum (full) ${sql.table(table)}`.execute(on);
-    if (await isFreeOf(on, STUDENT_TABLES, mark)) return;
+    for (const table of STUDENT_TABLES) await vacuum(on, named(table), options);
+    if (await isFreeOf(on, relations(STUDENT_TABLES, schema), mark)) return;
     if (waited >= options.patience) throw busy(options.place);
     await new Promise((resolve) => setTimeout(resolve, options.pause));
   }
@@ -78,18 +99,16 @@ async function rewriteStatistics(on: Kysely<Tables>, mark: string): Promise<bool
   for (const table of STATISTICS) await sql`vacuum (full) ${sql.table(table)}`.execute(on);
   // Whoever may not do it is not refused: nothing is done.
   const after = await filesOf(on, STATISTICS);
-  return after.every((file, i) => file !== before[i]) && (await isFreeOf(on, STATISTICS, mark));
+  return after.every((file, i) => file !== before[i]) && (await isFreeOf(on, relations(STATISTICS), mark));
 }
 
 /**
  * Whether relations that were written anew hold nothing that was deleted before the mark. Rows an earlier transaction may still see are
  * copied without a word; but then the oldest transaction a relation knows, which is set as it is written anew, is older than the mark.
  */
-async function isFreeOf(on: Kysely<Tables>, names: readonly string[], mark: string): Promise<boolean> {
+async function isFreeOf(on: Kysely<Tables>, tables: RawBuilder<unknown>, mark: string): Promise<boolean> {
   const { rows } = await sql<{ newer: boolean }>`
-    select bool_and(age(relfrozenxid) <= age(${mark}::xid)) as newer from pg_class where oid in ${relations(names)}`.execute(
-    on,
-  );
+    select bool_and(age(relfrozenxid) <= age(${mark}::xid)) as newer from pg_class where oid in ${tables}`.execute(on);
   return rows[0]!.newer;
 }
 
@@ -102,9 +121,9 @@ async function filesOf(on: Kysely<Tables>, names: readonly string[]): Promise<re
   return rows.map(({ file }) => file);
 }
 
-async function isOwner(on: Kysely<Tables>): Promise<boolean> {
+async function isOwner(on: Kysely<Tables>, schema: string | undefined): Promise<boolean> {
   const { rows } = await sql<{ owner: boolean }>`
-    select bool_and(pg_has_role(relowner, 'usage')) as owner from pg_class where oid in ${relations(STUDENT_TABLES)}`.execute(
+    select bool_and(pg_has_role(relowner, 'usage')) as owner from pg_class where oid in ${relations(STUDENT_TABLES, schema)}`.execute(
     on,
   );
   return rows[0]!.owner;

@@ -4,11 +4,12 @@ import type { JournalKey } from "../model.js";
 import { orderEvents } from "../orderEvents.js";
 import type { Trx } from "./database.js";
 import { digestOf } from "./digest.js";
+import { eventRow } from "./journalWrite.js";
 import { keyText, nameOf } from "./keyText.js";
 import { eventPages, eventsInOrder } from "./readEvents.js";
 import { drillOf, inPieces, standingColumns, standingOf, writeDrills } from "./standingRows.js";
 import { readSummary, writeSummary } from "./summaryRows.js";
-import type { DrillRow, EventRow, JournalRow } from "./tables.js";
+import type { DrillRow, JournalRow } from "./tables.js";
 
 /** Values per statement: our choice, far below the limits of databases. */
 const VALUES = 500;
@@ -60,7 +61,7 @@ export function at<Query extends { where(column: "student" | "curriculum", is: "
 }
 
 /** The ids of these events that are in the journal, and the digests of the events with these ids. */
-export async function known(
+async function known(
   trx: Trx,
   key: JournalKey,
   events: readonly JournalEvent[],
@@ -87,18 +88,7 @@ export async function known(
 }
 
 async function insert(trx: Trx, key: JournalKey, fresh: readonly (readonly [string, JournalEvent])[]): Promise<void> {
-  const student = keyText(key.student);
-  const curriculum = keyText(key.curriculum);
-  const rows = fresh.map(
-    ([digest, event]): EventRow => ({
-      student,
-      curriculum,
-      turn: event.turn,
-      digest,
-      id: keyText(event.id),
-      body: canonicalJson(event),
-    }),
-  );
+  const rows = fresh.map(([, event]) => eventRow(key, event));
   for (const some of inPieces(rows, VALUES)) await trx.insertInto("leeway_events").values(some).execute();
 }
 

@@ -1,11 +1,11 @@
 import type { CourseText } from "../model.js";
-import type { Database } from "./database.js";
+import { type Database, inTransaction } from "./database.js";
 import { digestOf } from "./digest.js";
 import { keyText, nameOf } from "./keyText.js";
 import type { CourseRow } from "./tables.js";
 
 /** Keeps the text of a course, unless the same text was kept last for this edition. */
-export function keepCourse({ db }: Database, course: CourseText): Promise<"kept" | "known" | "replaced"> {
+export function keepCourse(database: Database, course: CourseText): Promise<"kept" | "known" | "replaced"> {
   const names = Object.keys(course.files).sort();
   const files = JSON.stringify(names.map((name) => [name, Buffer.from(course.files[name]!).toString("base64")]));
   const row = {
@@ -17,7 +17,7 @@ export function keepCourse({ db }: Database, course: CourseText): Promise<"kept"
     text: JSON.stringify(course.text),
     files,
   };
-  return db.transaction().execute(async (trx) => {
+  return inTransaction(database, async (trx) => {
     // A row with the number 0, deleted at the end, serves as the lock for writers of this edition.
     const guard = { ...row, number: 0, text: "", files: "", digest: "" };
     await trx

@@ -1,7 +1,7 @@
-import type { Kysely, Transaction } from "kysely";
+import type { Kysely, RawBuilder, Transaction } from "kysely";
 import type { Problem, Worded } from "../../base/index.js";
 import type { StoreFault } from "../codes.js";
-import type { Tables } from "./tables.js";
+import type { JournalWrite, Tables } from "./tables.js";
 
 export type Trx = Transaction<Tables>;
 
@@ -9,6 +9,12 @@ export type Trx = Transaction<Tables>;
 export interface Database {
   readonly db: Kysely<Tables>;
   readonly place: string;
+  /** The name of a table in a statement that is written out. */
+  tableNamed(name: keyof Tables): RawBuilder<unknown>;
+  /** Said first in each transaction of several statements. */
+  begun(trx: Trx): Promise<void>;
+  /** Writes all of it in one transaction; gives whether the journal was as expected and knew none of the ids. Otherwise nothing is written. */
+  write(all: JournalWrite): Promise<boolean>;
   /** SQL type of a column of names, which are compared by bytes. */
   readonly nameType: string;
   /** SQL at the end of the definition of a table whose rows are stored in the order of their primary key. */
@@ -32,4 +38,15 @@ export interface Database {
   /** Milliseconds between retries. */
   readonly pause: number;
   close(): Promise<void>;
+}
+
+/** Does work in a transaction, which is durable once the promise has resolved. */
+export function inTransaction<T>(
+  { db, begun }: Pick<Database, "db" | "begun">,
+  work: (trx: Trx) => Promise<T>,
+): Promise<T> {
+  return db.transaction().execute(async (trx) => {
+    await begun(trx);
+    return work(trx);
+  });
 }

@@ -1,5 +1,5 @@
 import type { Erasure } from "../model.js";
-import type { Database } from "./database.js";
+import { type Database, inTransaction } from "./database.js";
 import { keyText } from "./keyText.js";
 import { retry } from "./retry.js";
 import { STUDENT_TABLES } from "./tables.js";
@@ -7,7 +7,7 @@ import { STUDENT_TABLES } from "./tables.js";
 /** Removes the rows of a student, then their traces in files. Each part is retried by itself, so that the number of rows stays known. */
 export async function erase(database: Database, student: string): Promise<Erasure> {
   const removed = await retry(database, () =>
-    database.db.transaction().execute(async (trx) => {
+    inTransaction(database, async (trx) => {
       const counts = new Map<string, number>();
       for (const table of STUDENT_TABLES) {
         const rows = trx.deleteFrom(table).where("student", "=", keyText(student));

@@ -3,7 +3,7 @@ import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
 import { sayProblem } from "../say.js";
 import { rewriteEvents } from "./currentEvents.js";
-import type { Database, Trx } from "./database.js";
+import { type Database, inTransaction, type Trx } from "./database.js";
 import { retry } from "./retry.js";
 import { endsOfInvitations, peopleAndClasses } from "./schoolTables.js";
 import { summariesAndLearnt } from "./summaryRows.js";
@@ -26,10 +26,13 @@ const STEPS: readonly Step[] = [
 export const TABLES_VERSION: number = STEPS.length;
 
 /**
- * Migrates the tables to this version, after a backup. A store of a newer version is refused (STORE_VERSION_NEWER). `upTo` is the version to
- * stop at, for tests of later migrations.
+ * Makes the tables where there are none, and brings those of an older version up to date when that is `asked`, after a backup; otherwise they are refused (STORE_VERSION_OLDER).
+ * A store of a newer version always is (STORE_VERSION_NEWER). `upTo` is the version to stop at, for tests of later steps.
  */
-export async function migrate(database: Database, upTo: number = TABLES_VERSION): Promise<void> {
+export async function migrate(
+  database: Database,
+  { asked = false, upTo = TABLES_VERSION }: { readonly asked?: boolean; readonly upTo?: number } = {},
+): Promise<void> {
   const found = await retry(database, () => tablesVersion(database, database.db));
   if (found > TABLES_VERSION) {
     const message = sayProblem("store-problem.store-version-newer", { found, known: TABLES_VERSION });
@@ -37,17 +40,33 @@ export async function migrate(database: Database, upTo: number = TABLES_VERSION)
     throw storeFailure(storeProblem("STORE_VERSION_NEWER", message, {}, remedy));
   }
   if (found >= upTo) return;
+  requireAsked(database, { asked, found });
   if (found > 0) await retry(database, () => database.backUp(found));
   await retry(database, () =>
-    database.db.transaction().execute(async (trx) => {
+    inTransaction(database, async (trx) => {
       await database.lockMigrations(trx);
-      // Another process may have migrated the tables in the meantime.
-      for (let version = await tablesVersion(database, trx); version < upTo; version++) {
+      // Another process may have made or migrated the tables in the meantime.
+      const first = await tablesVersion(database, trx);
+      if (first < upTo) requireAsked(database, { asked, found: first });
+      for (let version = first; version < upTo; version++) {
         await STEPS[version]!(trx, database);
         await setVersion(trx, version + 1);
       }
     }),
   );
+}
+
+function requireAsked(
+  { place }: Database,
+  { asked, found }: { readonly asked: boolean; readonly found: number },
+): void {
+  if (asked || found === 0) return;
+  const message = sayProblem("store-problem.store-version-older", { place, found, known: TABLES_VERSION });
+  const remedy = sayProblem("store-problem.store-version-older-remedy", {
+    command: "leeway store migrate",
+    option: "migrate",
+  });
+  throw storeFailure(storeProblem("STORE_VERSION_OLDER", message, {}, remedy));
 }
 
 /** The version of the existing tables; 0 when there are none. */

@@ -1,32 +1,67 @@
+import { sql } from "kysely";
+import type { JournalSummary } from "../../progress/index.js";
 import type { DrillStanding } from "../../schema/index.js";
 import type { JournalEntry, JournalKey, OpenJournal } from "../model.js";
 import type { Database } from "./database.js";
 import { keyText, nameOf } from "./keyText.js";
+import { type Held, type Lately, restsOn } from "./lately.js";
 import { retry } from "./retry.js";
 import { drillOf, standingOf } from "./standingRows.js";
 import type { JournalRow } from "./tables.js";
 
 /** A journal with its standing, both read by one statement, so that they are consistent. */
-export async function open({ db }: Database, key: JournalKey): Promise<OpenJournal | undefined> {
-  const rows = await db
-    .selectFrom("leeway_journals as journal")
-    .leftJoin("leeway_drills as drill", (join) =>
-      join.onRef("drill.student", "=", "journal.student").onRef("drill.curriculum", "=", "journal.curriculum"),
-    )
-    .select(["journal.revision", "journal.events", "journal.edition", "journal.latest", "journal.counted"])
-    .select(["drill.head", "drill.rungs"])
-    .where("journal.student", "=", keyText(key.student))
-    .where("journal.curriculum", "=", keyText(key.curriculum))
-    .orderBy("drill.place")
-    .execute();
-  const first = rows[0];
+export async function open(database: Database, key: JournalKey): Promise<OpenJournal | undefined> {
+  const held = await readJournal(database, key);
+  return held && openOf(key, held);
+}
+
+/** The same, from what is held of it where that is what the database has; what is read is held. */
+export async function openLately(
+  database: Database,
+  lately: Lately,
+  key: JournalKey,
+): Promise<OpenJournal | undefined> {
+  const held = await readJournal(database, key, lately.get(key));
+  lately.set(key, held);
+  return held && openOf(key, held);
+}
+
+function openOf({ student, curriculum }: JournalKey, { row, standing }: Held): OpenJournal {
+  const { events, revision } = row;
+  return { student, curriculum, edition: standing?.edition, events, revision, standing };
+}
+
+type Row = JournalRow & {
+  readonly same: boolean | number;
+  readonly head: string | null;
+  readonly rungs: string | null;
+  readonly summary: string | null;
+};
+
+/** Reads a journal by one statement, of which nothing but its row is sent when that is as it is held; `undefined` when there is none. */
+export async function readJournal(database: Database, key: JournalKey, held?: Held): Promise<Held | undefined> {
+  const { db, tableNamed } = database;
+  const same = held === undefined ? sql`1 = 0` : restsOn(held.row);
+  const { rows } = await sql<Row>`select j.*, ${same} as same, d.head, d.rungs,
+    case when ${same} then null when coalesce(d.place, 0) = 0 then (
+      select s.body from ${tableNamed("leeway_summaries")} as s where s.student = j.student and s.curriculum = j.curriculum
+    ) end as summary
+    from ${tableNamed("leeway_journals")} as j left join ${tableNamed("leeway_drills")} as d
+      on d.student = j.student and d.curriculum = j.curriculum and not (${same})
+    where j.student = ${keyText(key.student)} and j.curriculum = ${keyText(key.curriculum)}
+    order by d.place`.execute(db);
+  const [first] = rows;
   if (first === undefined) return undefined;
+  if (held !== undefined && first.same) return held;
+  const { same: _same, head: _head, rungs: _rungs, summary, ...row } = first;
   const drills = rows.flatMap(({ head, rungs }): DrillStanding[] =>
     head === null || rungs === null ? [] : [drillOf({ head, rungs })],
   );
-  const { student, curriculum } = key;
-  const standing = standingOf(key, first, drills);
-  return { student, curriculum, edition: standing?.edition, events: first.events, revision: first.revision, standing };
+  return {
+    row,
+    standing: standingOf(key, row, drills),
+    summary: summary === null ? undefined : (JSON.parse(summary) as JournalSummary),
+  };
 }
 
 /** Rows per statement: our choice. */

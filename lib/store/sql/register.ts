@@ -1,5 +1,5 @@
 import type { Acceptance, AccessKey, Invitation, Person, Register, Role, SchoolClass } from "../register/model.js";
-import type { Database, Trx } from "./database.js";
+import { type Database, inTransaction, type Trx } from "./database.js";
 import { keyText, nameOf } from "./keyText.js";
 import { retry } from "./retry.js";
 import type { ClassRow, InvitationRow, KeyRow, PersonRow } from "./schoolRows.js";
@@ -9,8 +9,7 @@ const ENDS_KEPT_DAYS = 120;
 
 /** The register in a database. Its tables must be migrated. Times are compared as text, so all are written by `utc`. */
 export function sqlRegister(database: Database): Register {
-  const { db } = database;
-  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  const { db, run, write } = handsOf(database);
   const person = async (name: string): Promise<Person | undefined> => {
     const row = await db
       .selectFrom("leeway_people")
@@ -32,17 +31,17 @@ export function sqlRegister(database: Database): Register {
         return (await found.executeTakeFirst()) !== undefined;
       }),
     markSeen: (name, at) =>
-      run(async () => {
+      write(async (db) => {
         const seen = db.updateTable("leeway_people").set({ seen: utc(at), warned: null });
         await seen.where("student", "=", keyText(name)).execute();
       }),
     pause: (name, at) =>
-      run(async () => {
+      write(async (db) => {
         const paused = db.updateTable("leeway_people").set({ paused: at === undefined ? null : utc(at) });
         await paused.where("student", "=", keyText(name)).execute();
       }),
     markWarned: (names, at) =>
-      run(async () => {
+      write(async (db) => {
         for (const name of names)
           await db
             .updateTable("leeway_people")
@@ -61,11 +60,20 @@ export function sqlRegister(database: Database): Register {
   };
 }
 
+/** Reading, and writing in a transaction that is durable whatever the default of the server. */
+function handsOf(database: Database): {
+  readonly db: Database["db"];
+  run<T>(work: () => Promise<T>): Promise<T>;
+  write<T>(work: (db: Trx) => Promise<T>): Promise<T>;
+} {
+  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  return { db: database.db, run, write: (work) => run(() => inTransaction(database, work)) };
+}
+
 function classes(
   database: Database,
 ): Pick<Register, "classCalled" | "beginClass" | "classesOf" | "membersOf" | "leave"> {
-  const { db } = database;
-  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  const { db, run, write } = handsOf(database);
   return {
     classCalled: (name) =>
       run(async () => {
@@ -74,18 +82,16 @@ function classes(
         return row && classOf(row);
       }),
     beginClass: (made, teacher) =>
-      run(() =>
-        db.transaction().execute(async (trx) => {
-          const { numInsertedOrUpdatedRows } = await trx
-            .insertInto("leeway_classes")
-            .values(classRow(made))
-            .onConflict((conflict) => conflict.doNothing())
-            .executeTakeFirst();
-          if (Number(numInsertedOrUpdatedRows ?? 0) === 0) return false;
-          if (teacher !== undefined) await join(trx, { name: teacher, className: made.name, role: "teacher" });
-          return true;
-        }),
-      ),
+      write(async (db) => {
+        const { numInsertedOrUpdatedRows } = await db
+          .insertInto("leeway_classes")
+          .values(classRow(made))
+          .onConflict((conflict) => conflict.doNothing())
+          .executeTakeFirst();
+        if (Number(numInsertedOrUpdatedRows ?? 0) === 0) return false;
+        if (teacher !== undefined) await join(db, { name: teacher, className: made.name, role: "teacher" });
+        return true;
+      }),
     classesOf: (name) =>
       run(async () => {
         const rows = await db
@@ -109,7 +115,7 @@ function classes(
         return (await rows.orderBy("m.student").limit(limit).execute()).map(personOf);
       }),
     leave: (name, className) =>
-      run(async () => {
+      write(async (db) => {
         const rows = db.deleteFrom("leeway_members").where("student", "=", keyText(name));
         const { numDeletedRows } = await rows.where("class", "=", keyText(className)).executeTakeFirst();
         return Number(numDeletedRows) > 0;
@@ -120,11 +126,10 @@ function classes(
 function invitations(
   database: Database,
 ): Pick<Register, "invite" | "invitation" | "invitationEnd" | "accept" | "invitationsTo" | "revoke"> {
-  const { db } = database;
-  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  const { db, run, write } = handsOf(database);
   return {
     invite: (invitation) =>
-      run(async () => {
+      write(async (db) => {
         const row = invitationRow(invitation);
         await db
           .insertInto("leeway_invitations")
@@ -146,8 +151,7 @@ function invitations(
         if (row.ended === "used" || row.ended === "revoked") return row.ended;
         return row.until <= utc(at) ? "late" : undefined;
       }),
-    accept: (invitation, key, at) =>
-      run(() => db.transaction().execute((trx) => accept(trx, { invitation, key, at: utc(at) }))),
+    accept: (invitation, key, at) => write((db) => accept(db, { invitation, key, at: utc(at) })),
     invitationsTo: (className, at) =>
       run(async () => {
         const rows = db.selectFrom("leeway_invitations").selectAll().where("class", "=", keyText(className));
@@ -155,7 +159,7 @@ function invitations(
         return (await open.orderBy("until").execute()).map(invitationOf);
       }),
     revoke: (className, digest) =>
-      run(async () => {
+      write(async (db) => {
         const rows = db.updateTable("leeway_invitations").set({ ended: "revoked" }).where("digest", "=", digest);
         const open = rows.where("class", "=", keyText(className)).where("ended", "is", null);
         return Number((await open.executeTakeFirst()).numUpdatedRows) > 0;
@@ -215,8 +219,7 @@ async function join(
 }
 
 function keys(database: Database): Pick<Register, "holderOf" | "addKey" | "removeKey" | "keysOf" | "removeExpired"> {
-  const { db } = database;
-  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  const { db, run, write } = handsOf(database);
   return {
     holderOf: (digest, at) =>
       run(async () => {
@@ -228,7 +231,7 @@ function keys(database: Database): Pick<Register, "holderOf" | "addKey" | "remov
         return row && { key: keyOf(key), person: personOf(row) };
       }),
     addKey: (key) =>
-      run(async () => {
+      write(async (db) => {
         await db
           .insertInto("leeway_keys")
           .values(keyRow(key))
@@ -236,7 +239,7 @@ function keys(database: Database): Pick<Register, "holderOf" | "addKey" | "remov
           .execute();
       }),
     removeKey: (name, digest) =>
-      run(async () => {
+      write(async (db) => {
         const rows = db.deleteFrom("leeway_keys").where("student", "=", keyText(name)).where("digest", "=", digest);
         return Number((await rows.executeTakeFirst()).numDeletedRows) > 0;
       }),
@@ -246,7 +249,7 @@ function keys(database: Database): Pick<Register, "holderOf" | "addKey" | "remov
         return (await rows.where("until", ">", utc(at)).orderBy("digest").execute()).map(keyOf);
       }),
     removeExpired: (at) =>
-      run(async () => {
+      write(async (db) => {
         await db.deleteFrom("leeway_keys").where("until", "<=", utc(at)).execute();
         const long = new Date(Date.parse(at) - ENDS_KEPT_DAYS * 86_400_000).toISOString();
         await db.deleteFrom("leeway_invitations").where("until", "<=", long).execute();

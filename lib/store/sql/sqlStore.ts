@@ -4,8 +4,9 @@ import { sayProblem } from "../say.js";
 import { course, courses, keepCourse } from "./courses.js";
 import type { Database } from "./database.js";
 import { erase } from "./erase.js";
+import { holdLately } from "./lately.js";
 import { keepLearnt, readLearnt } from "./learntRows.js";
-import { journals, open } from "./read.js";
+import { journals, openLately } from "./read.js";
 import { eventPages, eventsInOrder } from "./readEvents.js";
 import { sqlRegister } from "./register.js";
 import { retry } from "./retry.js";
@@ -16,6 +17,7 @@ import { append, merge } from "./write.js";
 /** The store in a database. Its tables must be migrated. */
 export function sqlStore(database: Database): Store {
   const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  const lately = holdLately();
   return {
     place: database.place,
     register: sqlRegister(database),
@@ -24,12 +26,15 @@ export function sqlStore(database: Database): Store {
       keep: (key, learnt) => run(() => keepLearnt(database, key, learnt)),
     },
     journals: ({ student } = {}) => journals(database, student),
-    open: (key) => run(() => open(database, key)),
+    open: (key) => run(() => openLately(database, lately, key)),
     summaries: (of) => run(() => summaries(database, of)),
     events: (key) => guarded(database, eventsInOrder(eventPages(database.db, key))),
-    append: (key, events, revision) => run(async () => append(database, key, { events, revision })),
+    append: (key, events, revision) => run(async () => append({ database, lately }, key, { events, revision })),
     merge: (key, events) => run(async () => merge(database, key, events)),
-    erase: (student) => erase(database, student),
+    erase: (student) => {
+      lately.forget(student);
+      return erase(database, student);
+    },
     async *verify(key) {
       for (const said of await run(() => database.inspect()))
         yield storeProblem("STORE_DAMAGED", sayProblem("store-problem.store-inspected", { said }));

@@ -43,16 +43,7 @@ export async function writeDrills(
   key: JournalKey,
   drills: readonly (readonly [place: number, drill: DrillStanding])[],
 ): Promise<void> {
-  const rows = drills.map(
-    ([place, { rungs, ...head }]): DrillRow => ({
-      student: keyText(key.student),
-      curriculum: keyText(key.curriculum),
-      place,
-      drill: keyText(head.drill),
-      head: JSON.stringify(head),
-      rungs: JSON.stringify(rungs),
-    }),
-  );
+  const rows = drills.map(([place, drill]) => drillRow(key, place, drill));
   for (const some of inPieces(rows, ROWS)) {
     await trx
       .insertInto("leeway_drills")
@@ -66,6 +57,18 @@ export async function writeDrills(
       )
       .execute();
   }
+}
+
+/** A drill as it is kept. */
+export function drillRow(key: JournalKey, place: number, { rungs, ...head }: DrillStanding): DrillRow {
+  return {
+    student: keyText(key.student),
+    curriculum: keyText(key.curriculum),
+    place,
+    drill: keyText(head.drill),
+    head: JSON.stringify(head),
+    rungs: JSON.stringify(rungs),
+  };
 }
 
 /** Splits a list into pieces of at most `size`. */

@@ -106,3 +106,14 @@ export interface CourseRow {
   readonly text: string;
   readonly files: string;
 }
+
+/** All that appending some events writes, worked out before anything is asked of the database. */
+export interface JournalWrite {
+  /** The row it rests on; none when the journal is to be begun. */
+  readonly before: JournalRow | undefined;
+  readonly after: JournalRow;
+  readonly events: readonly EventRow[];
+  /** The drills that the events name. */
+  readonly drills: readonly DrillRow[];
+  readonly summary: string;
+}

@@ -5,7 +5,7 @@ import type { JournalKey } from "../model.js";
 import type { Problem } from "../problem.js";
 import { sayProblem } from "../say.js";
 import { at, foldAgain, lastEvent } from "./addEvents.js";
-import type { Database } from "./database.js";
+import { type Database, inTransaction } from "./database.js";
 import { digestOf } from "./digest.js";
 import { keyText } from "./keyText.js";
 import { open } from "./read.js";
@@ -68,8 +68,8 @@ export async function* verifyJournal(database: Database, key: JournalKey): Async
 }
 
 /** Sets damaged events aside and computes count, last event and standing again; gives the number of events set aside. */
-export function repair({ db }: Database, key: JournalKey): Promise<number> {
-  return db.transaction().execute(async (trx) => {
+export function repair(database: Database, key: JournalKey): Promise<number> {
+  return inTransaction(database, async (trx) => {
     const held = await at(trx.updateTable("leeway_journals"), key)
       .set((row) => ({ revision: row("revision", "+", 1) }))
       .executeTakeFirst();

@@ -1,6 +1,6 @@
 import { chmodSync, existsSync, statSync } from "node:fs";
 import { dirname } from "node:path";
-import { Kysely, SqliteDialect } from "kysely";
+import { Kysely, SqliteDialect, sql } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
 import { sayProblem } from "../say.js";
@@ -12,10 +12,13 @@ import { backUpFile, removeTracesOf } from "./files.js";
 import { type Connection, rowsOf, valuesOf } from "./model.js";
 import { isTransient, sqliteProblem } from "./problems.js";
 import { statementsOf } from "./statements.js";
+import { writeAtOnce } from "./writeAtOnce.js";
 
 export interface SqliteOptions {
   /** Whether to create the file when it does not exist. Its folder must exist. */
   readonly create: boolean;
+  /** Whether tables of an older version are brought up to date first; the file as it was stays beside it. Otherwise it is refused. */
+  readonly migrate?: boolean;
   /** Milliseconds to wait for other programs that are writing; our choice when left out: 10 000. */
   readonly patience?: number;
 }
@@ -133,10 +136,14 @@ function inTransaction<T>(connection: Connection, work: () => T): T {
 
 /** The SQLite part of `Database`. */
 export function sqliteDatabase(path: string, connection: Connection, patience: number = PATIENCE): Database {
-  const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: statementsOf(connection) }) });
+  const statements = statementsOf(connection);
+  const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: statements }) });
   return {
     db,
     place: path,
+    tableNamed: (name) => sql.table(name),
+    begun: async () => undefined,
+    write: (all) => db.connection().execute(async () => writeAtOnce(statements, all)),
     nameType: "text",
     clustered: "without rowid",
     ...waiting(path, patience),

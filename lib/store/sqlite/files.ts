@@ -1,4 +1,4 @@
-import { chmodSync, existsSync, readdirSync, rmSync } from "node:fs";
+import { chmodSync, existsSync, readdirSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import type { Worded } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
@@ -6,6 +6,7 @@ import { storeFailure } from "../failure.js";
 import { say, sayProblem } from "../say.js";
 import { keyText } from "../sql/keyText.js";
 import { type Connection, rowsOf, valuesOf } from "./model.js";
+import { clearUnusedSpace } from "./unusedSpace.js";
 
 /** Suffix of the name of a copy made before a migration; the version follows. */
 const COPY = ".before-version-";
@@ -20,18 +21,46 @@ export function backUpFile(connection: Connection, path: string, version: number
 }
 
 /**
- * Removes what deleted rows left: copies made before changes of the tables are cleared of the student, samples of keys are deleted, the
- * write-ahead log is emptied, and the file is written anew without free pages.
+ * Removes what deleted rows left: copies made before changes of the tables are cleared of the student, samples of keys are deleted, the write-ahead log is emptied,
+ * and what no page uses is overwritten. The rest of the file stays as it is.
  *
  * Throws STORE_BUSY while another program is reading: what it reads has to stay until it is done.
  */
 export function removeTracesOf(connection: Connection, path: string, student: string): readonly Worded[] {
   for (const copy of copiesOf(path)) clearCopy(connection, copy, student);
   clearSamples(connection, "main");
-  emptyLog(connection, path);
-  connection.exec("vacuum");
+  beginOnFile(connection, path);
+  try {
+    if (clearUnusedSpace(path) === undefined) {
+      connection.exec("commit");
+      connection.exec("vacuum");
+    } else {
+      // Pages that are in memory still have what was there: they are let go of, here now, and in other programs as soon as they see that something was written.
+      connection.exec("pragma shrink_memory");
+      connection.exec("update leeway_store set value = value");
+      connection.exec("commit");
+    }
+  } catch (error) {
+    connection.exec("rollback");
+    throw error;
+  }
+  connection.exec("pragma shrink_memory");
   emptyLog(connection, path);
   return [say("store.file-copies"), say("store.freed-blocks")];
+}
+
+/** Times that the log is emptied anew, as somebody may write between that and our turn: our choice. */
+const TURNS = 50;
+
+/** Begins a transaction in which nobody else writes and all that was written is in the file, not in the log. */
+function beginOnFile(connection: Connection, path: string): void {
+  for (let turn = 1; ; turn++) {
+    emptyLog(connection, path);
+    connection.exec("begin immediate");
+    if ((statSync(`${path}-wal`, { throwIfNoEntry: false })?.size ?? 0) === 0) return;
+    connection.exec("rollback");
+    if (turn === TURNS) throw inLog(path);
+  }
 }
 
 function copiesOf(path: string): readonly string[] {
@@ -54,7 +83,7 @@ function clearCopy(connection: Connection, copy: string, student: string): void 
     for (const table of tables)
       connection.prepare(`delete from copy."${table}" where student = ?`).run([keyText(student)]);
     clearSamples(connection, "copy");
-    connection.exec("vacuum copy");
+    if (clearUnusedSpace(copy) === undefined) connection.exec("vacuum copy");
   } finally {
     connection.exec("pragma foreign_keys = on");
     connection.exec("detach copy");
@@ -76,7 +105,10 @@ function clearSamples(connection: Connection, of: "main" | "copy"): void {
 
 function emptyLog(connection: Connection, path: string): void {
   const [result] = rowsOf<{ readonly busy: number }>(connection, "pragma wal_checkpoint(truncate)");
-  if (result?.busy === 0) return;
+  if (result?.busy !== 0) throw inLog(path);
+}
+
+function inLog(path: string): Error {
   const message = sayProblem("store-problem.traces-in-log", { place: path });
-  throw storeFailure(storeProblem("STORE_BUSY", message, {}, sayProblem("store-problem.traces-in-log-remedy")));
+  return storeFailure(storeProblem("STORE_BUSY", message, {}, sayProblem("store-problem.traces-in-log-remedy")));
 }

@@ -14,28 +14,27 @@ import type { Connection } from "./model.js";
 import { sqliteProblem } from "./problems.js";
 
 /**
- * Opens the store in a SQLite file. A store of an older version is migrated first, and a copy of the old file stays beside it. A file that may only be read
- * is opened as it is now; what would write then rejects with STORE_READ_ONLY.
+ * Opens the store in a SQLite file. A store of an older version is refused unless `migrate` is set (`leeway store migrate` sets it); a copy of the old file stays beside it then. A file
+ * that may only be read is opened as it is now; what would write then rejects with STORE_READ_ONLY.
  *
- * Problems: STORE_NOT_FOUND, STORE_PLACE_UNUSABLE, STORE_DRIVER_MISSING, STORE_FOREIGN, STORE_VERSION_NEWER, STORE_READ_ONLY (of an older version, or with a
+ * Problems: STORE_NOT_FOUND, STORE_PLACE_UNUSABLE, STORE_DRIVER_MISSING, STORE_FOREIGN, STORE_VERSION_OLDER, STORE_VERSION_NEWER, STORE_READ_ONLY (of an older version, or with a
  * write-ahead log, and not to be written), STORE_FULL, STORE_BUSY, STORE_DAMAGED, STORE_FAILED.
  * @example
  * const store = await openSqlite("school.sqlite", { create: true });
  */
 export async function openSqlite(path: string, options: SqliteOptions): Promise<Result<Store>> {
   const place = resolve(path);
-  const opened = await storeAt(path, async () =>
-    sqliteDatabase(place, await connect(place, options), options.patience),
-  );
+  const { migrate: asked = false, patience } = options;
+  const opened = await storeAt(path, asked, async () => sqliteDatabase(place, await connect(place, options), patience));
   const mayBeRead = !opened.ok && isUnwritable(opened.problems[0]) && isReadable(place);
-  return mayBeRead ? storeAt(path, async () => unwritten(place, await connectToRead(place))) : opened;
+  return mayBeRead ? storeAt(path, asked, async () => unwritten(place, await connectToRead(place))) : opened;
 }
 
-async function storeAt(path: string, open: () => Promise<Database>): Promise<Result<Store>> {
+async function storeAt(path: string, asked: boolean, open: () => Promise<Database>): Promise<Result<Store>> {
   let database: Database | undefined;
   try {
     database = await open();
-    await migrate(database);
+    await migrate(database, { asked });
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();

@@ -156,6 +156,7 @@ export const messages: CatalogueOf<"cli", Form> = {
   "cli.verified-repaired": (p, w) => `${w.text(p.store)}: ${w.text(p.journals)}, ${w.text(p.events)}; ${w.text(p.repaired)} repaired, ${w.text(p.aside)} set aside: ${w.text(p.found)}`,
   "cli.all-well": () => `all is well`,
   "cli.all-well-so-far": () => `all is well as far as it could be compared`,
+  "cli.store-up-to-date": (p, w) => p.was === "older" ? `${w.text(p.store)}: its tables are brought up to date` : `${w.text(p.store)}: its tables were up to date`,
   "cli.erased": (p, w) => `${w.text(p.student)}: ${w.text(p.events)} in ${w.text(p.journals)} erased`,
   "cli.out-of-reach": (p, w) => `out of reach: ${w.text(p.place)}`,
   "cli.erase-confirm": (p, w) => `this erases everything about ${w.text(p.student)} for good; say ${w.text(p.yes)} if that is meant (${w.text(p.export)} keeps a copy)`,

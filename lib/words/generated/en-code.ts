@@ -460,6 +460,7 @@ export const messages: CatalogueOf<"code", Form> = {
   "code.store-driver-missing": () => `The package that reads this sort of store is not installed.`,
   "code.store-foreign": () => `The file is no store: no database at all, or the database of another program.`,
   "code.store-version-newer": () => `The store was written by a newer version of leeway.`,
+  "code.store-version-older": () => `The store was written by an older version of leeway, and nobody asked for its tables to be brought up to date.`,
   "code.store-read-only": () => `The store may be read but not written.`,
   "code.store-full": () => `There is no room left for what should be kept; nothing of it was.`,
   "code.store-busy": () => `Others used the store for so long that this had to be given up.`,

@@ -379,6 +379,7 @@ export interface MessageParameters {
   "cli.verified-repaired": { aside: string; events: string; found: string; journals: string; repaired: string; store: string };
   "cli.all-well": {};
   "cli.all-well-so-far": {};
+  "cli.store-up-to-date": { store: MessageText; was: "older" | "current" };
   "cli.erased": { events: string; journals: string; student: string };
   "cli.out-of-reach": { place: string };
   "cli.erase-confirm": { export: string; student: string; yes: string };
@@ -908,6 +909,7 @@ export interface MessageParameters {
   "code.store-driver-missing": {};
   "code.store-foreign": {};
   "code.store-version-newer": {};
+  "code.store-version-older": {};
   "code.store-read-only": {};
   "code.store-full": {};
   "code.store-busy": {};
@@ -2611,6 +2613,8 @@ export interface MessageParameters {
   "store-problem.store-foreign-remedy": {};
   "store-problem.store-version-newer": { found: number; known: number };
   "store-problem.store-version-newer-remedy": {};
+  "store-problem.store-version-older": { found: number; known: number; place: string };
+  "store-problem.store-version-older-remedy": { command: string; option: string };
   "store-problem.store-full": { error: string; place: string };
   "store-problem.store-full-remedy": {};
   "store-problem.store-read-only": { error: string; place: string };

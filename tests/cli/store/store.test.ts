@@ -272,6 +272,11 @@ describe("--store", () => {
 describe("a store that was written with former words", () => {
   test("goes on with the edition it keeps, in whatever spelling that is", async () => {
     writeStore(store);
+    const refused = await onStore(["journal", "verify"]);
+    expect(refused.status).toBe(1);
+    expect(refused.err).toMatch(/STORE_VERSION_OLDER[\s\S]*leeway store migrate/);
+    expect((await onStore(["store", "migrate"])).out).toContain("brought up to date");
+    expect(JSON.parse((await onStore(["store", "migrate", "--json"])).out)).toMatchObject({ migrated: false });
     expect((await onStore(["journal", "verify"])).out).toContain("3 journals, 34 events: all is well");
     expect((await onStore(["standing", "tern"])).out).toContain("(gone back)");
     const onsets = Array.from({ length: 29 }, (_, i) => 0.5 * i);

@@ -459,6 +459,7 @@ export const EXPLANATIONS: Readonly<
   STORE_DRIVER_MISSING: ["error"],
   STORE_FOREIGN: ["error"],
   STORE_VERSION_NEWER: ["error"],
+  STORE_VERSION_OLDER: ["error"],
   STORE_READ_ONLY: ["error"],
   STORE_FULL: ["error"],
   STORE_BUSY: ["error"],

@@ -1,0 +1,85 @@
+import { canonicalJson, fold, type JournalSummary, summarise } from "../../progress/index.js";
+import type { JournalEvent, Standing } from "../../schema/index.js";
+import type { JournalKey } from "../model.js";
+import { orderEvents } from "../orderEvents.js";
+import { digestOf } from "./digest.js";
+import { keyText } from "./keyText.js";
+import type { Held } from "./lately.js";
+import { drillRow, standingColumns } from "./standingRows.js";
+import { summaryText } from "./summaryRows.js";
+import type { EventRow, JournalRow, JournalWrite } from "./tables.js";
+
+/** What is to be written, and what is held once it is. */
+export interface Worked {
+  readonly write: JournalWrite;
+  readonly held: Held;
+}
+
+/** Events of one such write: our choice, as many as a decision has at most but for odd ones. More are added by `addEvents`. */
+const MOST_EVENTS = 100;
+
+/**
+ * Works out what appending events to a journal writes; `undefined` when that takes more than going on from its standing: events that do not follow its last, or a new
+ * edition, which may change every drill.
+ */
+export function workOut(key: JournalKey, held: Held | undefined, given: readonly JournalEvent[]): Worked | undefined {
+  if (given.length === 0 || given.length > MOST_EVENTS || given.some(({ kind }) => kind === "edition changed"))
+    return undefined;
+  const last = held && { turn: held.row.last_turn, at: held.row.last_at, id: held.row.last_id };
+  const { events, follows } = orderEvents(given, last, () => false);
+  const before = held?.standing;
+  if (!follows || (held !== undefined && (before === undefined || held.summary === undefined))) return undefined;
+  const folding = fold(events, before === undefined ? { of: key } : { after: before });
+  const { standing } = folding;
+  if (standing === undefined) return undefined;
+  const named = new Set(events.flatMap((event) => ("drill" in event ? [event.drill] : [])));
+  const touched = standing.drills.flatMap((drill, place) =>
+    before === undefined || place >= before.drills.length || named.has(drill.drill)
+      ? [drillRow(key, place, drill)]
+      : [],
+  );
+  const summary = summarise(events, folding, {
+    before: held?.summary,
+    touched: new Set([...named, ...standing.drills.slice(before?.drills.length ?? 0).map(({ drill }) => drill)]),
+  });
+  const after = rowAfter(key, { held, events, standing });
+  const rows = events.map((event) => eventRow(key, event));
+  return {
+    write: { before: held?.row, after, events: rows, drills: touched, summary: summaryText(summary) },
+    held: { row: after, standing, summary: summary as JournalSummary },
+  };
+}
+
+function rowAfter(
+  key: JournalKey,
+  {
+    held,
+    events,
+    standing,
+  }: { readonly held: Held | undefined; readonly events: readonly JournalEvent[]; readonly standing: Standing },
+): JournalRow {
+  const last = events.at(-1)!;
+  return {
+    student: keyText(key.student),
+    curriculum: keyText(key.curriculum),
+    revision: (held?.row.revision ?? 0) + 1,
+    events: (held?.row.events ?? 0) + events.length,
+    last_turn: last.turn,
+    last_at: last.at,
+    last_id: last.id,
+    ...standingColumns(standing),
+  };
+}
+
+/** An event as it is kept. */
+export function eventRow(key: JournalKey, event: JournalEvent): EventRow {
+  const body = canonicalJson(event);
+  return {
+    student: keyText(key.student),
+    curriculum: keyText(key.curriculum),
+    turn: event.turn,
+    digest: digestOf(body),
+    id: keyText(event.id),
+    body,
+  };
+}
