@@ -19,15 +19,16 @@ if (workerData.terms.id === ${JSON.stringify(POISON)}) process.kill(process.pid,
 await import("./heard.js");
 `;
 
-export async function schoolPrograms(): Promise<SchoolPrograms> {
-  const folder = mkdtempSync(join(ROOT, "node_modules", ".school-"));
+/** Bundles them; inside the project, whose root a bundled caller has to name. */
+export async function schoolPrograms(root: string = ROOT): Promise<SchoolPrograms> {
+  const folder = mkdtempSync(join(root, "node_modules", ".school-"));
   // As deep below the project as the sources are, which find its schemas so.
   const outdir = join(folder, "server");
   mkdirSync(outdir);
   chmodSync(folder, 0o755);
-  const hearer = join(ROOT, "lib", "server", "hearing", "hearer.ts");
+  const hearer = join(root, "lib", "server", "hearing", "hearer.ts");
   await build({
-    entryPoints: { school: join(ROOT, "tests", "server", "schoolProgram.ts"), heard: hearer },
+    entryPoints: { school: join(root, "tests", "server", "schoolProgram.ts"), heard: hearer },
     ...{ bundle: true, packages: "external", platform: "node", format: "esm", outdir, logLevel: "error" },
   });
   writeFileSync(join(outdir, "hearer.js"), HEARER);

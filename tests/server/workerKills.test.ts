@@ -1,18 +1,14 @@
 import pg from "pg";
 import { expect, test } from "vitest";
-import { enrol } from "../../lib/practice/index.js";
-import { digestOf } from "../../lib/server/access/digestOf.js";
 import { openHearingQueue } from "../../lib/server/index.js";
-import { openPostgres } from "../../lib/store/postgres/index.js";
-import { quay, quayText } from "../practice/quay.js";
 import { sample } from "../samples.js";
 import { all, takesIn } from "../store/material.js";
 import { startPostgres } from "../store/postgresServer.js";
+import { quaySchool } from "./quaySchool.js";
 import { schoolPrograms } from "./schoolPrograms.js";
 import { killWorkers } from "./workerKills.js";
 
 const NAMES = ["victim", "tern", "knot", "ruff", "plover", "dunlin"];
-const AT = "2026-09-01T08:00:00.000Z";
 
 test("servers and workers that are killed at any moment lose no recording that was answered, count none twice, and one that ends its worker harms no other", async (context) => {
   const postgres = await startPostgres();
@@ -20,23 +16,8 @@ test("servers and workers that are killed at any moment lose no recording that w
   const programs = await schoolPrograms();
   try {
     const url = await postgres.database("school");
-    const opened = await openPostgres(url, { create: true, connections: 4 });
-    if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
-    const store = opened.value;
-    const course = quay();
-    await store.keepCourse({ curriculum: "quay", edition: "1.0.0", file: "quay.yaml", text: quayText(), files: {} });
-    const register = store.register!;
-    await register.beginClass({ name: "monday", curriculum: "quay" });
-    const tokens = new Map<string, string>();
-    for (const name of NAMES) {
-      const digest = digestOf(`invites ${name}`);
-      await register.invite({ digest, className: "monday", role: "student", name, until: "2040-01-01T00:00:00Z" });
-      const key = { digest: digestOf(`token-of-${name}`), name, kind: "token", until: "2040-01-01T00:00:00Z" } as const;
-      await register.accept((await register.invitation(digest, AT))!, key, AT);
-      tokens.set(name, `token-of-${name}`);
-      await enrol(store, name, { course, at: AT });
-    }
-    const kills = sample({ suite: 8, proof: 300 });
+    const { store, tokens } = await quaySchool(url, NAMES);
+    const kills = Number(process.env.KILLS ?? sample({ suite: 4, proof: 300 }));
     const size = sample({ suite: 2, proof: 4 });
     const seed = process.env.SEED ?? "quay";
     const seen = await killWorkers(programs, { url, kills, servers: size, workers: size, seed, tokens });

@@ -1,11 +1,6 @@
 import type { ChildProcess } from "node:child_process";
-import { createServer } from "node:net";
 import { random } from "../../lib/base/index.js";
-import { rungs, settingsText } from "../../lib/drill/index.js";
-import { encodeWav } from "../../lib/formats/sound/index.js";
-import { scoreFor } from "../../lib/practice/index.js";
-import { strikes } from "../listen/strikes.js";
-import { quay } from "../practice/quay.js";
+import { freePort, sendRecording } from "./quaySchool.js";
 import { POISON, type SchoolPrograms } from "./schoolPrograms.js";
 
 export interface KillsAsked {
@@ -34,8 +29,9 @@ export interface KillsSeen {
 /** What a student hears while servers and workers are killed, and sends the recording again; 422 is what three killed workers in a row amount to. */
 const AGAIN = /^(?:cut|429 HEARING_BUSY|503 SCHOOL_STORE_FAILED|504 ANSWER_TOO_SLOW|422 RECORDING_NOT_HEARD)$/;
 
-/** Longest time between two kills, milliseconds: some recordings are heard between them. */
+/** Longest time between two kills, milliseconds; and most kills before a recording was heard again, on however slow a machine. */
 const BETWEEN = 1500;
+const MOST_IN_A_ROW = 3;
 
 /** Servers and workers that are killed at random moments, and start again; students send recordings, each until it is answered, to any server. */
 export async function killWorkers(programs: SchoolPrograms, asked: KillsAsked): Promise<KillsSeen> {
@@ -45,7 +41,7 @@ export async function killWorkers(programs: SchoolPrograms, asked: KillsAsked): 
   const meant = new Set<ChildProcess>();
   const killed = { servers: 0, workers: 0 };
   const refusals: Record<string, number> = {};
-  let [isOver, sent, poisoned] = [false, 0, 0];
+  let [isOver, sent, poisoned, inARow] = [false, 0, 0, 0];
   const keep = async (name: string, words: readonly string[]): Promise<void> => {
     while (!isOver) {
       const child = await programs.start(words);
@@ -71,13 +67,9 @@ export async function killWorkers(programs: SchoolPrograms, asked: KillsAsked): 
   };
   const send = async (student: string, take: string): Promise<string> => {
     const port = ports[Math.floor(chance.uniform() * ports.length)]!;
-    const query = new URLSearchParams({ drill: "steady", rung: RUNG, start: "0", family: "percussive" });
-    const place = `/api/students/${student}/courses/quay/takes/${encodeURIComponent(take)}?${query}`;
     sent += 1;
     try {
-      const headers = { authorization: `Bearer ${asked.tokens.get(student)}`, "content-type": "audio/wav" };
-      const init = { method: "PUT", headers, body: RECORDED as BodyInit };
-      const answer = await fetch(`http://127.0.0.1:${port}${place}`, init);
+      const answer = await sendRecording({ port, student, take, token: asked.tokens.get(student) });
       const body = (await answer.json()) as { readonly code?: string };
       return answer.status === 200 ? "200" : `${answer.status} ${body.code}`;
     } catch {
@@ -99,6 +91,7 @@ export async function killWorkers(programs: SchoolPrograms, asked: KillsAsked): 
         await pause(100);
       }
       acknowledged.push(`${student} ${take}`);
+      inARow = 0;
     }
   };
   const names = [...asked.tokens.keys()];
@@ -116,10 +109,12 @@ export async function killWorkers(programs: SchoolPrograms, asked: KillsAsked): 
   })();
   while (!isOver && killed.servers + killed.workers < asked.kills) {
     await pause(chance.uniform() * BETWEEN);
+    if (inARow === MOST_IN_A_ROW) continue;
     const alive = [...running].filter(([, child]) => !meant.has(child));
     const one = alive[Math.floor(chance.uniform() * alive.length)];
     if (one === undefined) continue;
     const [name, child] = one;
+    inARow += 1;
     meant.add(child);
     child.kill("SIGKILL");
     killed[name.startsWith("server") ? "servers" : "workers"] += 1;
@@ -136,26 +131,6 @@ export async function killWorkers(programs: SchoolPrograms, asked: KillsAsked): 
   return { killed, acknowledged, sent, refusals, poisoned };
 }
 
-const rung = rungs(quay().drills[0]!).at(0);
-const RUNG = settingsText(rung.settings);
-const RECORDED: Buffer = (() => {
-  const score = scoreFor(quay(), rung);
-  const at = score.expected.map((note) => score.countIn + note.at);
-  const samples = strikes(at, { rate: 22_050, seconds: at.at(-1)! + 2, noise: 1e-3 });
-  return Buffer.from(encodeWav({ rate: 22_050, channels: [samples, samples] }, { samples: 16 }));
-})();
-
 function pause(ms: number): Promise<void> {
   return new Promise((resolve) => setTimeout(resolve, ms));
-}
-
-function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const server = createServer();
-    server.on("error", reject);
-    server.listen(0, "127.0.0.1", () => {
-      const { port } = server.address() as { readonly port: number };
-      server.close(() => resolve(port));
-    });
-  });
 }

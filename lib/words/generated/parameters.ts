@@ -386,6 +386,7 @@ export interface MessageParameters {
   "cli.imported-refused": { events: string; file: string; journals: string; known: string; refused: string };
   "cli.statements": { count: number };
   "cli.records-made": { home: string; journals: string; statements: string; whose: "names" | "pseudonyms" };
+  "cli.report-of-replica": { time: string };
   "cli.page-made": { count: number; kilobytes: string; out: string };
   "cli.school-at": { address: string };
   "cli.school-for": { address: string };
