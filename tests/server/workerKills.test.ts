@@ -45,7 +45,7 @@ test("servers and workers that are killed at any moment lose no recording that w
     const working = queue.value.work({ threads: 1 });
     const left = async (): Promise<string> => {
       const { rows } = await client.query(`select (select count(*) from leeway_hearing.held)
-        + (select count(*) from leeway_hearing.sound) + (select count(*) from leeway_hearing.job) as left`);
+        + (select count(*) from leeway_hearing.sound) as left`);
       return rows[0].left;
     };
     while ((await left()) !== "0") await new Promise((resolve) => setTimeout(resolve, 100));

@@ -99,10 +99,11 @@ export async function openJobs(boss: PgBoss): Promise<Jobs> {
       ]);
       await boss.fail(QUEUE, job);
     },
+    // Its row goes last: whoever is killed on the way leaves it to `removeStale`.
     drop: async (job) => {
+      await boss.deleteJob(QUEUE, job);
       await removeSound(job);
       await ask("delete from $schema.held where job = $1", [job]);
-      await boss.deleteJob(QUEUE, job);
     },
     next: async () => (await boss.fetch(QUEUE))[0]?.id,
     claim: async (job, offer) => {
@@ -111,6 +112,8 @@ export async function openJobs(boss: PgBoss): Promise<Jobs> {
         where job = $1 and result is null returning terms, parts`,
         [job, offer],
       );
+      // Let go, or heard already: nobody has to fetch it again.
+      if (held === undefined) await boss.deleteJob(QUEUE, job);
       return held;
     },
     handed: async (job, offer) => {
