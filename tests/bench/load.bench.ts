@@ -37,8 +37,13 @@ if (postgres !== undefined) {
   }
 }
 
-const at = (sorted: readonly number[], share: number): number => sorted[Math.floor(share * (sorted.length - 1))]!;
-const meanOf = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0) / values.length;
+function at(sorted: readonly number[], share: number): number {
+  return sorted[Math.floor(share * (sorted.length - 1))]!;
+}
+
+function meanOf(values: readonly number[]): number {
+  return values.reduce((sum, each) => sum + each, 0) / values.length;
+}
 
 /** Takes as JSON, each client after its answer the next. */
 async function handIn(port: number, tokens: ReadonlyMap<string, string>, pid: number): Promise<void> {

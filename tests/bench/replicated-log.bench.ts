@@ -235,8 +235,8 @@ async function growth(cluster: Cluster): Promise<void> {
   let there = 0;
   for (let size = 1000; size <= JOURNALS; size *= 10) {
     for (; there < size; ) {
-      const some = Array.from({ length: Math.min(200, size - there) }, () =>
-        insist(() => log.publish(`journal.s${there++}`, body)),
+      const some = Array.from({ length: Math.min(200, size - there) }, () => `journal.s${there++}`).map((subject) =>
+        insist(() => log.publish(subject, body)),
       );
       await Promise.all(some);
     }
