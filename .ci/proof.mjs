@@ -22,7 +22,18 @@ const SIZES = {
 };
 
 /** Benches that measure time: beside another one they would measure that one too. */
-const TIMED = ["assess-speed", "listening-files", "replay", "rungs", "school", "sound", "startup", "store"];
+const TIMED = [
+  "assess-speed",
+  "listening-files",
+  "load",
+  "replay",
+  "replicated-log",
+  "rungs",
+  "school",
+  "sound",
+  "startup",
+  "store",
+];
 /** The longest of the others, which start first. */
 const LONGEST = ["policies", "landing", "landing-gate", "placement", "forecast"];
 

@@ -20,6 +20,8 @@ export const serverCodes = {
   TOO_MANY_REQUESTS: "error",
   HEARING_BUSY: "error",
   RECORDING_NOT_HEARD: "error",
+  HEARING_QUEUE_DRIVER_MISSING: "error",
+  HEARING_QUEUE_UNUSABLE: "error",
   TAKE_NOT_AS_ADDRESSED: "error",
   INVITATION_USED: "error",
   INVITATION_REVOKED: "error",

@@ -3,7 +3,7 @@ import type { Curriculum } from "../curriculum/index.js";
 import { keptCourses } from "../practice/index.js";
 import type { Store } from "../store/index.js";
 import { digestOf } from "./access/digestOf.js";
-import { type HearingOptions, openHearing } from "./hearing/openHearing.js";
+import { type Hearing, type HearingOptions, openHearing } from "./hearing/openHearing.js";
 import type { Limits, School } from "./model.js";
 import { daysAfter } from "./routes/reading.js";
 
@@ -18,8 +18,8 @@ export interface SchoolOptions {
   readonly limits?: Partial<Limits>;
   /** Days without any sign of a student after which they are erased; 730 when left out. */
   readonly keepDays?: number;
-  /** How many recordings are heard at once, and how many may wait. */
-  readonly hearing?: HearingOptions;
+  /** How many recordings are heard at once, and how many may wait; or who else hears them (`openHearingQueue`). */
+  readonly hearing?: HearingOptions | Hearing;
 }
 
 /** Requests in a minute; our choice: a page asks some ten at once, a term of takes that waited comes in minutes. */
@@ -60,7 +60,7 @@ export function openSchool({
     now: now ?? (() => new Date()),
     secret: () => randomBytes(16).toString("base64url"),
     limits: { perMinute: PER_MINUTE, patience: PATIENCE, hearingPatience: HEARING_PATIENCE, ...limits },
-    hearing: openHearing(hearing),
+    hearing: hearing !== undefined && "hear" in hearing ? hearing : openHearing(hearing),
     keepDays,
   };
 }

@@ -134,6 +134,8 @@ export interface Store {
   course(curriculum: string, edition: string): Promise<CourseText | undefined>;
   /** Every text that was kept for an edition, the last one first; none when there is none. */
   courses(curriculum: string, edition: string): Promise<readonly CourseText[]>;
+  /** Of a replica, which follows another server and may only be read: the moment of the last change that it has, ISO 8601; `undefined` before the first. Other stores have no such method. */
+  followedUntil?(): Promise<string | undefined>;
   /** Closes the file or the connections. The store cannot be used afterwards. */
   close(): Promise<void>;
 }

@@ -25,6 +25,7 @@ leeway listen heard/*/*.wav --family percussive | head -3`,
   render: `leeway render curricula/quayside-first-course.yaml half-bar 1 --mix play --for trumpet \\
   --as midi,chart --out monday 2> cautions.txt`,
   serve: " leeway serve curricula/quayside-first-course.yaml --store school.sqlite --port 8420",
+  work: " leeway work --store postgresql://school@db.example/leeway --threads 2",
   page: " leeway page curricula/quayside-odd-meters.yaml --single --out practice.html",
   publish:
     " leeway publish curricula/quayside-first-course.yaml --out site --as mp3 --address https://quay.example/first/",

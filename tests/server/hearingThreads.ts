@@ -3,11 +3,13 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import type { Hearing, HearingOptions } from "../../lib/server/hearing/openHearing.js";
+import type { openHearingQueue } from "../../lib/server/index.js";
 import { ROOT } from "../sources.js";
 
 /** Opens hearing with threads, which need files that Node reads by itself. */
 export interface HearingThreads {
   readonly open: (options?: HearingOptions) => Hearing;
+  readonly openQueue: typeof openHearingQueue;
   readonly remove: () => void;
 }
 
@@ -28,14 +30,20 @@ export async function hearingThreads(): Promise<HearingThreads> {
   chmodSync(outdir, 0o755);
   const folder = join(ROOT, "lib", "server", "hearing");
   await build({
-    entryPoints: { open: join(folder, "openHearing.ts"), heard: join(folder, "hearer.ts") },
+    entryPoints: {
+      open: join(folder, "openHearing.ts"),
+      queue: join(folder, "workers", "openHearingQueue.ts"),
+      heard: join(folder, "hearer.ts"),
+    },
     outExtension: { ".js": ".mjs" },
     ...{ bundle: true, packages: "external", platform: "node", format: "esm", outdir, logLevel: "error" },
   });
   writeFileSync(join(outdir, "hearer.js"), BROKEN);
   writeFileSync(join(outdir, "package.json"), '{"type":"module"}');
-  const { openHearing } = (await import(/* @vite-ignore */ pathToFileURL(join(outdir, "open.mjs")).href)) as {
-    readonly openHearing: HearingThreads["open"];
+  const load = (file: string) => import(/* @vite-ignore */ pathToFileURL(join(outdir, file)).href);
+  const { openHearing } = (await load("open.mjs")) as { readonly openHearing: HearingThreads["open"] };
+  const { openHearingQueue: openQueue } = (await load("queue.mjs")) as {
+    readonly openHearingQueue: HearingThreads["openQueue"];
   };
-  return { open: openHearing, remove: () => rmSync(outdir, { force: true, recursive: true }) };
+  return { open: openHearing, openQueue, remove: () => rmSync(outdir, { force: true, recursive: true }) };
 }

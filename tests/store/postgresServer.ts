@@ -13,6 +13,8 @@ export interface PostgresServer {
   database(name: string): Promise<string>;
   /** Runs a program of PostgreSQL's as whoever runs the server, in a folder of theirs: `pg_dump`, `pg_restore`. */
   run(program: string, words: readonly string[]): void;
+  /** A server that follows this one by streaming replication, and can only be read; it ends with this one. */
+  replica(): Promise<{ readonly url: string }>;
   /** As `pg_ctl restart -m immediate`: every connection is cut, and the server recovers as after a crash. */
   crash(): void;
   stop(): void;
@@ -60,22 +62,26 @@ export async function startPostgres(): Promise<PostgresServer | undefined> {
     return stdout;
   };
   run("initdb", ["-D", data, "-U", "school", "--auth=trust", "--encoding=UTF8", "--locale=C.UTF-8", "--no-sync"]);
-  const startAt = (at: number): readonly string[] => {
+  const startAt = (at: number, place = data): readonly string[] => {
     const settings = `-h 127.0.0.1 -p ${at} -k ''`;
-    return ["-D", data, "-w", "-t", String(SECONDS_TO_START), "-l", join(home, "log"), "-o", settings];
+    return ["-D", place, "-w", "-t", String(SECONDS_TO_START), "-l", `${place}.log`, "-o", settings];
   };
-  let port = await freePort();
-  for (let ports = 1; ; ports++) {
-    try {
-      run("pg_ctl", ["start", ...startAt(port)], "ignore");
-      break;
-    } catch (error) {
-      // Somebody else may have taken the port since it was found free.
-      if (ports === PORTS_AT_MOST) throw error;
-      port = await freePort();
+  /** Starts the server of a folder at a port that is free. */
+  const begin = async (place: string): Promise<number> => {
+    for (let ports = 1; ; ports++) {
+      const at = await freePort();
+      try {
+        run("pg_ctl", ["start", ...startAt(at, place)], "ignore");
+        return at;
+      } catch (error) {
+        // Somebody else may have taken the port since it was found free.
+        if (ports === PORTS_AT_MOST) throw error;
+      }
     }
-  }
+  };
+  const port = await begin(data);
   const start = startAt(port);
+  const replicas: string[] = [];
   const address = (name: string): string => `postgresql://school@127.0.0.1:${port}/${name}`;
   return {
     url: address("postgres"),
@@ -87,9 +93,29 @@ export async function startPostgres(): Promise<PostgresServer | undefined> {
       await client.end();
       return address(name);
     },
+    replica: async () => {
+      const place = join(home, `replica${replicas.length}`);
+      run("pg_basebackup", [
+        "-h",
+        "127.0.0.1",
+        "-p",
+        `${port}`,
+        "-U",
+        "school",
+        "-D",
+        place,
+        "-R",
+        "--no-sync",
+        "-c",
+        "fast",
+      ]);
+      replicas.push(place);
+      return { url: `postgresql://school@127.0.0.1:${await begin(place)}` };
+    },
     run: (program, words) => void run(program, words),
     crash: () => void run("pg_ctl", ["restart", "-m", "immediate", ...start], "ignore"),
     stop: () => {
+      for (const place of replicas) run("pg_ctl", ["stop", "-D", place, "-m", "immediate", "-w"], "ignore");
       run("pg_ctl", ["stop", "-D", data, "-m", "immediate", "-w"], "ignore");
       rmSync(home, { recursive: true, force: true });
     },

@@ -84,6 +84,8 @@ function reportOut(setting: Setting, students: readonly string[], options: Repor
     // A report on courses in several languages is in none of them.
     const [only, ...others] = languages.values();
     const spoken = only === undefined || others.length > 0 ? setting : await setting.inLanguageOf(only);
+    const until = await store.followedUntil?.();
+    if (until !== undefined) setting.terminal.tell(`${setting.words.say("cli.report-of-replica", { time: until })}\n`);
     const told = answer(spoken, reported.value, options);
     if (problems.length > 0) tellProblems(setting, problems);
     return told === DONE ? outcomeOf(problems) : told;

@@ -2,6 +2,7 @@ import {
   type Forgotten,
   forgetUnseen,
   inviteFirstTeacher,
+  openHearingQueue,
   openSchool,
   type Seen,
   serveSchool,
@@ -15,7 +16,7 @@ import { classParts, pageParts } from "../page/pageParts.js";
 import { portProblem } from "../page/portProblem.js";
 import { untilInterrupted } from "../page/untilInterrupted.js";
 import { keepCourse } from "../store/keepCourse.js";
-import { storeOption, withStore } from "../store/openStore.js";
+import { databaseOf, storeOption, withStore } from "../store/openStore.js";
 import { schoolFiles } from "./schoolFiles.js";
 
 export interface ServeCommandOptions {
@@ -25,6 +26,7 @@ export interface ServeCommandOptions {
   readonly allow?: readonly string[];
   readonly consent?: string;
   readonly keepDays?: number;
+  readonly workers?: boolean;
 }
 
 /** Most bytes of a consent note: our choice, some pages. */
@@ -46,6 +48,7 @@ export function serveCommand(command: AddCommand, act: Act): void {
       "days a student is kept without any sign of them; 730 when left out",
       wholeNumber(30, 36_500),
     )
+    .option("--workers", "recordings are heard by leeway work, on any machine that reaches the database")
     .action((files: readonly string[], options: ServeCommandOptions) =>
       act((setting) => serve(setting, files, options)),
     );
@@ -58,6 +61,9 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
     const asked = { example: "https://school.example", found: wrong };
     return misuse(setting, setting.words.say("cli.misuse.web-address", asked));
   }
+  const database = options.workers ? databaseOf(options) : undefined;
+  if (options.workers && database === undefined)
+    return misuse(setting, setting.words.say("cli.misuse.workers-need-postgres"));
   const opened = openCourses(setting, files);
   if (!opened.ok) return refuse(setting, opened.problems);
   const consent = options.consent === undefined ? undefined : readText(options.consent, CONSENT_LIMIT);
@@ -79,7 +85,13 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       fileOf: fileOfCourse(opened.value),
       tell: (problems) => tellProblems(setting, problems),
     });
-    const school = openSchool({ store, courses, consent: said, ...(keepDays && { keepDays }) });
+    const queue = database === undefined ? undefined : await openHearingQueue(database);
+    if (queue?.ok === false) {
+      pages.close();
+      return refuse(setting, queue.problems);
+    }
+    const hearing = queue && { hearing: queue.value.hearing() };
+    const school = openSchool({ store, courses, consent: said, ...(keepDays && { keepDays }), ...hearing });
     const log = logFor(setting);
     const forget = async (): Promise<void> => log.forgotten(await forgetUnseen(school));
     await forget();
@@ -106,6 +118,7 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
     } finally {
       clearInterval(daily);
       pages.close();
+      await queue?.value.close();
     }
   });
 }

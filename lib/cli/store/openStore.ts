@@ -46,6 +46,11 @@ export function dataFolder(environment: Environment, platform: string): string {
   return join(folder, "leeway");
 }
 
+/** The address of the named store, or of the default one, where that is a PostgreSQL database. */
+export function databaseOf({ store = usualStore(process.env, process.platform) }: StoreOptions): string | undefined {
+  return /^\s*postgres(?:ql)?:/i.test(store) ? store.trim() : undefined;
+}
+
 /** Opens the named store, or the default one. Only `create` makes a new store, and only `migrate` changes the tables of an older one. */
 export async function openStore(
   { store }: StoreOptions,
@@ -54,8 +59,9 @@ export async function openStore(
   const usual = usualStore(process.env, process.platform);
   const place = store ?? usual;
   // Database drivers are loaded on use: most commands need none.
-  if (/^\s*postgres(?:ql)?:/i.test(place))
-    return (await import("../../store/postgres/index.js")).openPostgres(place, { create, migrate });
+  const database = databaseOf({ store: place });
+  if (database !== undefined)
+    return (await import("../../store/postgres/index.js")).openPostgres(database, { create, migrate });
   if (/^[a-z][a-z0-9+.-]+:\/\//i.test(place) || isBrokenAddress(place)) return failure(unknownAddress(place));
   // Only the folder of the default store is created here; the caller creates the folder of a named store.
   if (create && store === undefined) {

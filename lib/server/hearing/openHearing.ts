@@ -1,11 +1,10 @@
 import { availableParallelism } from "node:os";
-import { Worker } from "node:worker_threads";
-import { failure, type Result } from "../../base/index.js";
+import type { Result } from "../../base/index.js";
 import { bodyTooLarge } from "../answer/bodyTooLarge.js";
-import { serverProblem } from "../codes.js";
-import { sayProblem } from "../say.js";
-import type { HeardSound, HearingTask, HearingTerms } from "./hearSound.js";
-import { type HeldSound, type Holding, type HoldingLimits, holdSound } from "./heldSound.js";
+import { hearInThread, PATIENCE } from "./hearInThread.js";
+import { busy } from "./hearingProblems.js";
+import type { HeardSound, HearingTerms } from "./hearSound.js";
+import { type Holding, type HoldingLimits, holdSound } from "./heldSound.js";
 
 /** Hears the recordings that a school is sent. */
 export interface Hearing {
@@ -35,10 +34,7 @@ export interface HearingOptions {
   readonly memory?: number;
 }
 
-const PATIENCE = 60_000;
 const WAITING_EACH = 4;
-/** Memory of a thread, megabytes: our choice; an hour of sound without a backing is heard in a tenth of it. */
-const THREAD_MEGABYTES = 512;
 
 /** Hears in threads, each for one recording, so many at once: one that breaks its thread, or is never through, takes nothing from the others. */
 export function openHearing({
@@ -72,7 +68,7 @@ export function openHearing({
         if (holding === undefined) return bodyTooLarge(most);
         await turn();
         try {
-          return await inThread({ sound: holding.sound, terms }, patience);
+          return await hearInThread({ sound: holding.sound, terms }, patience);
         } finally {
           done();
         }
@@ -82,40 +78,4 @@ export function openHearing({
       }
     },
   };
-}
-
-/** Has a thread hear a recording, and ends the thread before anything of the recording is let go. */
-async function inThread(task: HearingTask, patience: number): Promise<Result<HeardSound>> {
-  // Beside this file once it is compiled.
-  const worker = new Worker(new URL("./hearer.js", import.meta.url), {
-    workerData: task satisfies { readonly sound: HeldSound },
-    resourceLimits: { maxOldGenerationSizeMb: THREAD_MEGABYTES },
-    // What a thread says of its end would stand in the log of the server.
-    stderr: true,
-    stdout: true,
-  });
-  let timer: NodeJS.Timeout | undefined;
-  try {
-    return await new Promise<Result<HeardSound>>((resolve) => {
-      timer = setTimeout(() => resolve(notHeard()), patience);
-      worker.once("message", resolve);
-      worker.once("error", () => resolve(notHeard()));
-      worker.once("exit", () => resolve(notHeard()));
-    });
-  } finally {
-    clearTimeout(timer);
-    await worker.terminate();
-  }
-}
-
-function busy(): Result<never> {
-  const message = sayProblem("server-problem.hearing-busy");
-  return failure(serverProblem("HEARING_BUSY", message, {}, sayProblem("server-problem.hearing-busy-remedy")));
-}
-
-function notHeard(): Result<never> {
-  const message = sayProblem("server-problem.recording-not-heard");
-  return failure(
-    serverProblem("RECORDING_NOT_HEARD", message, {}, sayProblem("server-problem.recording-not-heard-remedy")),
-  );
 }

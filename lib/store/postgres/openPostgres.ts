@@ -58,11 +58,21 @@ export async function openPostgres(at: string | GivenPool, options: PostgresOpti
     await migrate(database, { asked: options.migrate === true });
     if (!isThere || options.migrate)
       await retry(database, () => forbidStatistics(db, { schema: options.schema, patience }));
-    return success(sqlStore(database));
+    const store = sqlStore(database);
+    const isReplica = (await retry(database, () => replay(db))) !== undefined;
+    return success(isReplica ? { ...store, followedUntil: async () => (await replay(db))?.until } : store);
   } catch (error) {
     await database?.close();
     return failure(isStoreProblem(error) ? error.problem : postgresProblem(placeNamed(at), error));
   }
+}
+
+/** How far a replica has followed its server; `undefined` for a server that follows none. */
+async function replay(db: Kysely<Tables>): Promise<{ readonly until: string | undefined } | undefined> {
+  const { rows } = await sql<{ follows: boolean; until: Date | null }>`
+    select pg_is_in_recovery() as follows, pg_last_xact_replay_timestamp() as until`.execute(db);
+  const { follows, until } = rows[0]!;
+  return follows ? { until: until?.toISOString() } : undefined;
 }
 
 /** The PostgreSQL part of `Database`. */

@@ -387,6 +387,7 @@ export interface MessageParameters {
   "cli.imported-refused": { events: string; file: string; journals: string; known: string; refused: string };
   "cli.statements": { count: number };
   "cli.records-made": { home: string; journals: string; statements: string; whose: "names" | "pseudonyms" };
+  "cli.report-of-replica": { time: string };
   "cli.page-made": { count: number; kilobytes: string; out: string };
   "cli.school-at": { address: string };
   "cli.school-for": { address: string };
@@ -396,6 +397,8 @@ export interface MessageParameters {
   "cli.school-too-slow": { request: string; time: string };
   "cli.school-warned": { count: number };
   "cli.school-erased": { count: number };
+  "cli.work-begun": {};
+  "cli.work-ended": { count: number };
   "cli.school-closed": {};
   "cli.page-at": { address: string };
   "cli.progress": { done: string; total: string };
@@ -422,6 +425,7 @@ export interface MessageParameters {
   "cli.demo-week": {};
   "cli.demo-journal": { events: string };
   "cli.demo-page": { address: string; command: string };
+  "cli.misuse.workers-need-postgres": {};
   "cli.misuse.not-together": { first: string; second: string };
   "cli.misuse.course-or-parts": {};
   "cli.misuse.one-edition": { count: string; option: string };
@@ -887,6 +891,8 @@ export interface MessageParameters {
   "code.too-many-requests": {};
   "code.hearing-busy": {};
   "code.recording-not-heard": {};
+  "code.hearing-queue-driver-missing": {};
+  "code.hearing-queue-unusable": {};
   "code.take-changed": {};
   "code.take-not-as-addressed": {};
   "code.invitation-used": {};
@@ -2463,6 +2469,10 @@ export interface MessageParameters {
   "server-problem.hearing-busy-remedy": {};
   "server-problem.recording-not-heard": {};
   "server-problem.recording-not-heard-remedy": {};
+  "server-problem.hearing-queue-driver-missing": {};
+  "server-problem.hearing-queue-driver-missing-remedy": {};
+  "server-problem.hearing-queue-unusable": { code: MessageText; coded: "coded" | "bare" };
+  "server-problem.hearing-queue-unusable-remedy": {};
   "server-problem.take-not-as-addressed": { what: "id" | "student" };
   "server-problem.take-not-as-addressed-remedy": {};
   "server-problem.invitation-ended": { how: "used" | "revoked" | "late" | "unknown" };

@@ -1,0 +1,3 @@
+/** The commands of a school's server and of its workers, loaded together. */
+export { serveCommand } from "./serve.js";
+export { workCommand } from "./work.js";
