@@ -13,6 +13,7 @@ import {
 } from "../pattern/index.js";
 import { pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
+import { colonForgotten } from "./colonForgotten.js";
 import { octaveForCourse, withCoursePlayers } from "./coursePlayers.js";
 import { formerNames } from "./editions/formerNames.js";
 import { type FileReaders, filesOf } from "./files.js";
@@ -37,7 +38,7 @@ import { isKeyed, type WellFormedPart, type WholeDocument, wellFormedPart } from
 export function courseOf(value: unknown, length: number, readers: FileReaders): Result<Curriculum> {
   const { document, problems: shape, removed } = wellFormedPart(value);
   const problems = problemList(removed, [...namesIn(value, "instruments")]);
-  problems.addAll(shape.map(formerKey));
+  problems.addAll(colonForgotten(shape, value).map(formerKey));
   const instruments = instrumentsOf(document, problems);
   const scales = scalesOf(document, problems);
   const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);

@@ -963,6 +963,11 @@ export interface MessageParameters {
   "curriculum-problem.unknown-key-notes-remedy": {};
   "curriculum-problem.yaml-syntax-tab": { more: number };
   "curriculum-problem.yaml-syntax-tab-remedy": {};
+  "curriculum-problem.yaml-syntax-unclosed": { line: number; opened: string };
+  "curriculum-problem.yaml-syntax-unclosed-remedy": { closing: string };
+  "curriculum-problem.yaml-syntax-indent": { found: number; meant: number };
+  "curriculum-problem.yaml-syntax-indent-in": { blanks: number };
+  "curriculum-problem.yaml-syntax-indent-out": { blanks: number };
   "curriculum-problem.yaml-syntax-indent-remedy": {};
   "curriculum-problem.yaml-syntax-key-in-line-remedy": {};
   "curriculum-problem.yaml-syntax-open-remedy": {};
@@ -984,6 +989,7 @@ export interface MessageParameters {
   "curriculum-problem.line-needs-quotes-anchor": { word: string };
   "curriculum-problem.line-needs-quotes-anchor-remedy": {};
   "curriculum-problem.line-needs-quotes-comment-remedy": {};
+  "curriculum-problem.misplaced-key": { found: number; meant: number };
   "curriculum-problem.course-too-large-notes": { most: number; pattern: string };
   "curriculum-problem.course-too-large": { drill: string };
   "curriculum-problem.course-too-large-remedy": {};
