@@ -33,6 +33,7 @@ import { needsProblems } from "./needs.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 import { isKeyed, type WellFormedPart, type WholeDocument, wellFormedPart } from "./wellFormed.js";
+import { writtenPitchAdvice } from "./writtenPitch.js";
 
 /** Compiles the data of a document, of a text of this length, to a course, or to every problem in it. Problems carry a JSON pointer. */
 export function courseOf(value: unknown, length: number, readers: FileReaders): Result<Curriculum> {
@@ -59,6 +60,7 @@ export function courseOf(value: unknown, length: number, readers: FileReaders): 
     mostWork: mostWork(length),
   });
   problems.add(playerProblems(document, namesIn(value, "instruments")));
+  problems.add(writtenPitchAdvice({ document, drills, scales }));
   const former = formerNames(document.drills);
   problems.add(needsProblems(document.drills, namesIn(value, "drills")));
   problems.add(former.problems);
