@@ -23,7 +23,7 @@ import type { WholeDocument } from "./wellFormed.js";
 /** What counts as clear, in shares of the sounding time of the student's notes. Our choice: shipped courses, whose riffs have passing notes, are far from it. */
 const FEWEST_NOTES = 6;
 const OUTSIDE_KEY = 0.15;
-const OUTSIDE_CHORDS = 0.7;
+const OUTSIDE_CHORDS = 0.5;
 const INSIDE_CHORDS = 0.85;
 /** By how much the chords have to fit better than in any other transposition. */
 const CLEARLY = 0.2;
