@@ -19,7 +19,7 @@ export interface Moved {
 }
 
 /** Most lines that are tried, and columns for each. Our choice: what is wrong stands at the first error or right beside it. */
-const MOST_TRIED = 4;
+const MOST_TRIED = 2;
 
 /**
  * The line whose indentation the errors come from, as one problem, when it leaves the fewest errors in the column of a line near it; fewer than there are.
@@ -36,6 +36,7 @@ export function movedLine(text: string, placeAt: PlaceAt, errors: readonly YAMLE
   let best: { readonly moved: Moved; readonly errors: readonly YAMLError[] } | undefined;
   for (const at of new Set([here, before, parent, behind].filter((each) => each !== -1))) {
     for (const moved of movesOf(lines, at)) {
+      if (best?.errors.length === 0 && (isToLeft(moved) || !isToLeft(best.moved))) continue;
       const left = errorsIn(moved.text);
       if (left === undefined || left.length >= errors.length) continue;
       // Of equals one that moves to the right: a line is more often left of its place.

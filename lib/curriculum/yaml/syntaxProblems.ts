@@ -14,22 +14,31 @@ import { quoted, quotesProblems, unquotedIn } from "./unquoted.js";
 /** Characters of a text whose lines are moved and brackets closed to find what is wrong. Our choice: each is read some twenty times, and most courses have a fifth of this. */
 const LARGEST_TRIED = 49_152;
 
+/** Most brackets and lines that are mended one after the other; what is then left is told as it is. Our choice. */
+const MOST_MENDS = 3;
+
 /** What the errors of a text come from: tabs before keys, lines without quotes, a bracket that is not closed, a line in another column; or else the errors as they are. */
-export function syntaxProblemsOf(text: string, placeAt: PlaceAt, errors: readonly YAMLError[]): readonly Problem[] {
+export function syntaxProblemsOf(
+  text: string,
+  placeAt: PlaceAt,
+  errors: readonly YAMLError[],
+  mends = MOST_MENDS,
+): readonly Problem[] {
   const tabs = tabsBefore(text, placeAt, errors);
-  if (tabs !== undefined) return withLeft(tabs);
+  if (tabs !== undefined) return withLeft(tabs, mends);
   const quotes = missingQuotes(text, placeAt, errors);
   if (quotes !== undefined) return quotes;
   const mended =
-    text.length > LARGEST_TRIED
+    text.length > LARGEST_TRIED || mends === 0
       ? undefined
       : (closedBracket(text, placeAt, errors) ?? movedLine(text, placeAt, errors));
-  return mended === undefined ? syntaxProblems(errors, placeAt) : withLeft(mended);
+  return mended === undefined ? syntaxProblems(errors, placeAt) : withLeft(mended, mends - 1);
 }
 
 /** What was mended, and what is still wrong. */
-function withLeft({ problem: found, text, errors }: Mended): readonly Problem[] {
-  return errors.length === 0 ? [found] : [found, ...syntaxProblemsOf(text, placesIn(text), errors)];
+function withLeft({ problem: found, text, errors }: Mended, mends: number): readonly Problem[] {
+  const all = errors.length === 0 ? [found] : [found, ...syntaxProblemsOf(text, placesIn(text), errors, mends)];
+  return all.sort((a, b) => a.where.line! - b.where.line! || a.where.column! - b.where.column!);
 }
 
 /**

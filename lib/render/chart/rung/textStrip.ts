@@ -141,7 +141,7 @@ function restsOf({ parts, bars, beat, duration, dropouts }: Score): readonly Spa
   if (bar <= 0 || playing.length === 0 || playing.some(({ recorded }) => recorded !== undefined)) return [];
   const busy = [
     ...playing.flatMap(({ notes }) => notes.map(({ at, seconds }) => ({ from: at, to: at + Math.max(seconds, beat) }))),
-    ...dropouts,
+    ...silencesHeard({ dropouts }),
     { from: duration, to: duration },
   ].sort((a, b) => a.from - b.from);
   let end = 0;
