@@ -35,6 +35,7 @@ export { placedUnder, problemsOf } from "./problem.js";
 export { problemInside } from "./problemInside.js";
 export type { Random } from "./random.js";
 export { random } from "./random.js";
+export { renamedTo } from "./renamed.js";
 export type { Failure, Result, Success } from "./result.js";
 export { failure, failureIn, problemsIn, resultOf, success } from "./result.js";
 export type { Beats, Bpm, Milliseconds, MillisecondsPerRootBeat, Percent, Seconds, Written } from "./units.js";

@@ -30,6 +30,7 @@ export const curriculumCodes = {
   NEEDS_ITSELF: "error",
   DRILL_UNREACHABLE: "error",
   FORMER_NAME_IN_USE: "error",
+  PITCH_AS_READ: "advice",
   EDITIONS_OF_TWO_COURSES: "error",
   EDITION_NOT_RAISED: "advice",
   EDITION_LOWERED: "advice",

@@ -13,6 +13,7 @@ import {
 } from "../pattern/index.js";
 import { pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
+import { colonForgotten } from "./colonForgotten.js";
 import { octaveForCourse, withCoursePlayers } from "./coursePlayers.js";
 import { formerNames } from "./editions/formerNames.js";
 import { type FileReaders, filesOf } from "./files.js";
@@ -32,12 +33,13 @@ import { needsProblems } from "./needs.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 import { isKeyed, type WellFormedPart, type WholeDocument, wellFormedPart } from "./wellFormed.js";
+import { writtenPitchAdvice } from "./writtenPitch.js";
 
 /** Compiles the data of a document, of a text of this length, to a course, or to every problem in it. Problems carry a JSON pointer. */
 export function courseOf(value: unknown, length: number, readers: FileReaders): Result<Curriculum> {
   const { document, problems: shape, removed } = wellFormedPart(value);
   const problems = problemList(removed, [...namesIn(value, "instruments")]);
-  problems.addAll(shape.map(formerKey));
+  problems.addAll(colonForgotten(shape, value).map(formerKey));
   const instruments = instrumentsOf(document, problems);
   const scales = scalesOf(document, problems);
   const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
@@ -58,6 +60,7 @@ export function courseOf(value: unknown, length: number, readers: FileReaders): 
     mostWork: mostWork(length),
   });
   problems.add(playerProblems(document, namesIn(value, "instruments")));
+  problems.add(writtenPitchAdvice({ document, drills, scales }));
   const former = formerNames(document.drills);
   problems.add(needsProblems(document.drills, namesIn(value, "drills")));
   problems.add(former.problems);

@@ -1,4 +1,4 @@
-import { failure, nearestName, success } from "../base/index.js";
+import { failure, nearestName, renamedTo, success } from "../base/index.js";
 import type { Drill } from "../drill/index.js";
 import { problem } from "./codes.js";
 import { drillCalled } from "./editions/formerNames.js";
@@ -18,7 +18,7 @@ export function findDrill(curriculum: Curriculum, name: string, where: Problem["
   const drill = drillCalled(curriculum, name);
   if (drill !== undefined) return success(drill);
   const names = curriculum.drills.map((each) => each.name);
-  const nearest = nearestName(name, names);
+  const nearest = nearestName(name, names) ?? renamedTo(name, names);
   const message = say("edition-problem.drill-unknown", { found: name, course: curriculum.name, drills: names });
   const remedy = nearest === undefined ? undefined : say("edition-problem.drill-unknown-remedy", { drill: nearest });
   return failure(problem("DRILL_UNKNOWN", message, where, remedy));

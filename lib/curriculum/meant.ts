@@ -2,6 +2,7 @@ import { PERCUSSION } from "../pattern/index.js";
 import { pathOf } from "../schema/index.js";
 import type { Problem } from "./problem.js";
 import { say } from "./say.js";
+import { valueAt } from "./valueAt.js";
 import { isKeyed } from "./wellFormed.js";
 
 /**
@@ -66,16 +67,6 @@ function meantBy(path: readonly string[], written: unknown): string | undefined 
   // An entry of a section may have the name of a key.
   const forms = path.length === 2 ? undefined : FORMS[path[0] ?? ""];
   return forms !== undefined && Object.hasOwn(forms, key) ? forms[key]!(written) : undefined;
-}
-
-function valueAt(value: unknown, path: readonly string[]): unknown {
-  return path.reduce<unknown>(
-    (holder, key) =>
-      typeof holder === "object" && holder !== null && Object.hasOwn(holder, key)
-        ? (holder as Readonly<Record<string, unknown>>)[key]
-        : undefined,
-    value,
-  );
 }
 
 /** A name, a note or a length: what YAML reads as it stands, inside brackets too. */

@@ -1,4 +1,4 @@
-import { nearestName, type Worded } from "../base/index.js";
+import { nearestName, renamedTo, type Worded } from "../base/index.js";
 import type { DrillDocument } from "../schema/index.js";
 import { pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
@@ -61,7 +61,7 @@ function unknownDrill(
 const MOST_NAMES = 8;
 
 function choiceOf(names: readonly string[], found: string): Worded {
-  const near = nearestName(found, names);
+  const near = nearestName(found, names) ?? renamedTo(found, names);
   if (near !== undefined) return say("curriculum-problem.write", { text: near });
   return names.length === 0
     ? say("curriculum-problem.drill-unknown-alone-remedy")

@@ -3,6 +3,7 @@ import { problem } from "./codes.js";
 import { courseOf } from "./course.js";
 import type { ReadFile, ReadRecording } from "./files.js";
 import { MOST_PROBLEMS } from "./limits.js";
+import { misplacedKey } from "./misplacedKey.js";
 import type { Curriculum } from "./model.js";
 import { withPatternFiles } from "./patternFiles.js";
 import type { Problem, Result } from "./problem.js";
@@ -40,6 +41,12 @@ export interface ReadOptions {
  * course.ok ? course.value.drills.map((drill) => drill.name) : course.problems.map((problem) => problem.message);
  */
 export function readCurriculum(text: string, options: ReadOptions): Result<Curriculum> {
+  const read = readAsWritten(text, options);
+  const readAgain = (moved: string): Result<Curriculum> => readAsWritten(moved, options);
+  return read.ok ? read : { ok: false, problems: misplacedKey(text, read.problems, readAgain) ?? read.problems };
+}
+
+function readAsWritten(text: string, options: ReadOptions): Result<Curriculum> {
   const { file, readFile, readRecording = () => undefined } = options;
   const source = documentOf(text);
   if (!source.ok) return { ok: false, problems: inFile(source.problems, file) };

@@ -1,3 +1,4 @@
+export { runConcurrently } from "./batch/concurrentTasks.js";
 export { RECORD, readRecord, sha256 } from "./batch/fileRecord.js";
 export type { Batch, BatchFormat, BatchProgress, FileRecord } from "./batch/model.js";
 export { openSoundBank } from "./batch/openSoundBank.js";

@@ -1,4 +1,6 @@
+import { rootOf } from "./chordSymbol.js";
 import type { Interval } from "./model.js";
+import { pitchClassOf } from "./pitch.js";
 
 /** Semitones from the root to each degree of the major scale, ninths and beyond as seconds and beyond: the key does not matter to a voicing. */
 const MAJOR: Readonly<Record<number, number>> = { 1: 0, 2: 2, 3: 4, 4: 5, 5: 7, 6: 9, 7: 11, 9: 14, 11: 17, 13: 21 };
@@ -57,3 +59,13 @@ const ALTERED: readonly (readonly [degree: number, alter: number])[] = [
   [7, -1],
   [9, 1],
 ];
+
+/** The pitch classes of a chord symbol (semitones above C, 0 to 11), its root first; `undefined` for "N.C." and what is no chord symbol. */
+export function chordPitchClasses(text: string): readonly number[] | undefined {
+  const root = rootOf(text);
+  if (root === undefined) return undefined;
+  const from = pitchClassOf(root.pitch);
+  return [...new Set([0, ...chordTones(root.quality).map(({ chromatic }) => chromatic)])].map(
+    (step) => (from + step) % 12,
+  );
+}

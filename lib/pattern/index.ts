@@ -7,6 +7,7 @@ export type {
 } from "../schema/index.js";
 export { chordTransposed } from "./chordSymbol.js";
 export { parseChords } from "./chords.js";
+export { chordPitchClasses } from "./chordTones.js";
 export { patternCodes } from "./codes.js";
 export { compileFrame, type Frame, type FrameDocument } from "./compile/bars.js";
 export { compilePattern, type PatternContext } from "./compile/pattern.js";

@@ -11,7 +11,7 @@ const FIXTURES = join(ROOT, "tests", "problems");
 
 /** Remedies in words: they tell what to look at, and nothing to be written by the letter. */
 const IN_WORDS =
-  /^(?:all three|an? (?:bar|dropout|chord|note|whole bar|coarser|shorter|landing|number)\b|bar \d+ in notes|more phrases|one chord|off for|the (?:key|path|shorter|values)|what |out what |in the dropout|the note in|notes for|x where|\d+ characters)|in place of| in the dropout/;
+  /^(?:all three|an? (?:bar|dropout|chord|note|whole bar|coarser|shorter|landing|number)\b|bar \d+ in notes|more phrases|one chord|off for|the (?:key|path|shorter|values)|what |out what |in the dropout|the note in|notes for|x where|[\]}]+ here$|\d+ characters)|in place of| in the dropout/;
 
 /** Broken courses in which what is told leads on: the value that was meant does not fit the rest of them, and that is said next. */
 const LEADS_ON: Readonly<Record<string, string>> = {

@@ -1,9 +1,8 @@
 import { type Result, success } from "../../base/index.js";
-import type { BatchProgress } from "../../node/index.js";
+import { type BatchProgress, runConcurrently } from "../../node/index.js";
 import type { PublishedFile } from "../../schema/index.js";
 import type { Words } from "../../words/index.js";
-import { type FilmsAsked, filmJobs } from "../render/films.js";
-import { makeFilms } from "../render/makeFilms.js";
+import { FILMS_AT_ONCE, type FilmsAsked, filmJobs } from "../render/films.js";
 import { keepOrMake, type NewFile, type PublishFolder, stopped } from "./folder.js";
 import type { PublishPlan } from "./plan.js";
 
@@ -35,7 +34,8 @@ export async function publishFilms(
   const jobs = await filmJobs(plan, asked, words);
   if (!jobs.ok) return jobs;
   const progress = { done: 0, total: jobs.value.length, kept: 0 };
-  const made = await makeFilms(jobs.value, async ({ file, of, ready }) => {
+  const task = async (index: number): Promise<Result<readonly PublishedFile[]>> => {
+    const { file, of, ready } = jobs.value[index]!;
     if (signal.aborted) return stopped(folder);
     const film = await ready();
     if (!film.ok) return film;
@@ -60,6 +60,7 @@ export async function publishFilms(
     if (isKept) progress.kept += 1;
     onProgress(progress);
     return files.ok ? success(files.value, [...film.advice, ...files.advice]) : files;
-  });
+  };
+  const made = await runConcurrently({ count: progress.total, atOnce: FILMS_AT_ONCE, task });
   return made.ok ? success(made.value.flat(), made.advice) : made;
 }

@@ -19,12 +19,15 @@ export const COMPRESSED: RegExp = /\.(?:mp3|m4a|opus|ogg|flac|pdf)$/;
 /** Bytes that a file needs in a ZIP file beside its content and twice its name: 30 and 46 and, after its content, 16; and 22 at the end (APPNOTE, sections 4.3.7 to 4.3.16). */
 const HEADERS = 92;
 
+/** The practice page as one file, with the recordings of the course in it. */
+const SINGLE_PAGE = "practice.html";
+
 /** Name of the file that holds what sounds, where there are several instruments. */
 const SOUND = "sound";
 
 /**
- * For each instrument one ZIP file: its sheets, what sounds in the first format, the practice page as one file, the overview, and an index page of these. What sounds is the same for all: of several instruments it is
- * in a file of its own, which goes into the same folder. Films are too large for that. Advice: PUBLICATION_ZIP_TOO_LARGE.
+ * For each instrument one ZIP file: its sheets, what sounds in the first format, the practice page as one file, the overview, and an index page of these. What sounds is the same for all, and so is the
+ * practice page where it has recordings in it: of several instruments they are in a file of its own, which goes into the same folder. Films are too large for that. Advice: PUBLICATION_ZIP_TOO_LARGE.
  */
 export async function publishZips(
   folder: PublishFolder,
@@ -37,15 +40,20 @@ export async function publishZips(
 ): Promise<Result<readonly PublishedFile[]>> {
   const players = [...new Set(files.flatMap(({ kind, player }) => (kind === "sheet" && player ? [player] : [])))];
   const isShared = players.length > 1;
+  const hasRecordings = Object.values(plan.course.patterns).some(({ parts }) => parts.some(({ recorded }) => recorded));
+  const sounds = ({ kind, file }: PublishedFile): boolean =>
+    kind === "sound" || (hasRecordings && file === SINGLE_PAGE);
   const forPlayers = (players.length > 0 ? players : [undefined]).map((player): PlannedZip => {
     const own = filesFor(player, files, plan.formats[0]!);
     const called = player === undefined ? CONCERT_PITCH : plan.names.player(player);
     const index = new TextEncoder().encode(indexPage({ ...plan, files: own, words }));
-    const held = isShared ? own.filter(({ kind }) => kind !== "sound") : own;
+    const held = isShared ? own.filter((each) => !sounds(each)) : own;
     const kind = isShared ? "silent-zip" : "zip";
     return { called, about: { kind, ...(player && { player }) }, name: player, held, index };
   });
-  const sounding = files.filter(({ kind, file }) => kind === "sound" && file.endsWith(`.${plan.formats[0]!}`));
+  const sounding = files.filter(
+    (each) => sounds(each) && (each.kind !== "sound" || each.file.endsWith(`.${plan.formats[0]!}`)),
+  );
   const shared: PlannedZip = {
     called: SOUND,
     about: { kind: "sound-zip" },

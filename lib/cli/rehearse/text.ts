@@ -120,12 +120,24 @@ function rungCells(rung: RehearsalRung, settings: string, words: RehearsalWords)
   ];
 }
 
-function* findingsText({ findings }: RehearsalResults, words: RehearsalWords): Generator<string> {
-  if (findings.length === 0) yield `  ${words.say("rehearsal.no-findings")}\n`;
+function* findingsText({ drills, findings }: RehearsalResults, words: RehearsalWords): Generator<string> {
+  if (findings.length === 0) {
+    const takes = takesWithoutFail(drills.flatMap(({ rungs }) => rungs));
+    yield takes === undefined
+      ? `  ${words.say("rehearsal.no-findings")}\n`
+      : `  ${words.say("rehearsal.nothing-asked", { takes })}\n    ${words.say("rehearsal.nothing-asked-remedy")}\n`;
+  }
   for (const finding of findings) {
     const { sentence, remedy } = findingSaid(finding);
     yield `  ${plain(words.word(sentence.message, sentence.says))}\n    ${plain(words.word(remedy.message, remedy.says))}\n`;
   }
+}
+
+/** How many takes were judged, where all were clean on every rung; else `undefined`. A finding about one rung rests on more takes than a small rehearsal has. */
+function takesWithoutFail(rungs: readonly RehearsalRung[]): number | undefined {
+  const isClean = ({ outcomes: { within, unclear: _, ...beyond } }: RehearsalRung): boolean =>
+    within > 0 && Object.values(beyond).every((count) => count === 0);
+  return rungs.every(isClean) ? rungs.reduce((sum, { outcomes }) => sum + outcomes.within, 0) : undefined;
 }
 
 function* comparisonsText({ comparisons }: RehearsalReport, words: RehearsalWords): Generator<string> {

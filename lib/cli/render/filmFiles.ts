@@ -1,11 +1,10 @@
 import { appendFile, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { type Result, success } from "../../base/index.js";
-import { type FilmFormat, readRecord, sha256 } from "../../node/index.js";
+import { type FilmFormat, readRecord, runConcurrently, sha256 } from "../../node/index.js";
 import type { FilmSize } from "../../render/film/index.js";
 import type { Setting } from "../outcome.js";
-import { type FilmJob, filmJobs } from "./films.js";
-import { makeFilms } from "./makeFilms.js";
+import { FILMS_AT_ONCE, type FilmJob, filmJobs } from "./films.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
 import { FILMS, type RenderOptions, type RenderPlan } from "./plan.js";
 import { progressLine } from "./sound.js";
@@ -31,12 +30,13 @@ export async function filmFiles(
   const earlier = [...(await readRecord(join(out, RECORD))).values()] as unknown as readonly RecordedFilm[];
   const onProgress = progressLine(setting, formats.join(", "));
   const count = { done: 0, total: jobs.value.length, kept: 0 };
-  const made = await makeFilms(jobs.value, async (job) => {
-    const files = await filmFile(job, { out, earlier, kept: () => void count.kept++ });
+  const task = async (index: number): Promise<Result<readonly ManifestFile[]>> => {
+    const files = await filmFile(jobs.value[index]!, { out, earlier, kept: () => void count.kept++ });
     count.done += 1;
     onProgress(count);
     return files;
-  });
+  };
+  const made = await runConcurrently({ count: count.total, atOnce: FILMS_AT_ONCE, task });
   if (setting.terminal.colours.tell) setting.terminal.tell("\r\u001b[K");
   return made.ok ? success(made.value.flat(), made.advice) : made;
 }

@@ -1,3 +1,4 @@
+import { availableParallelism } from "node:os";
 import { failureIn, type Problem, type Result, success } from "../../base/index.js";
 import type { Rung } from "../../drill/index.js";
 import { encodeFilm, type FilmFormat, filmsHere, openSoundBank, readyRecordings, sha256 } from "../../node/index.js";
@@ -18,16 +19,18 @@ import { makersOf } from "./makersOf.js";
 import { bankSum } from "./manifest.js";
 import { CONCERT_PITCH } from "./names.js";
 import { type Player, type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
-import { openEngraver, sheetFonts } from "./sheets.js";
+import { fontsWith, openEngraver } from "./sheets.js";
 
 /** Samples a second: all that Opus knows, and usual for films. */
 const RATE = 48000;
 const WIDE: FilmSize = { width: 1920, height: 1080 };
 const UPRIGHT: FilmSize = { width: 1080, height: 1920 };
+/** Films that are made at the same time; our choice, as measured on two cores: one paints while another encodes. */
+export const FILMS_AT_ONCE: number = Math.min(2, availableParallelism());
 /** Raised whenever the same drawing and sound give another film than before, so that older files are made anew. */
 const FILM_EDITION = 1;
 
-export interface FilmsAsked extends Pick<RenderOptions, "bank" | "loudness" | "upright"> {
+export interface FilmsAsked extends Pick<RenderOptions, "bank" | "loudness" | "upright" | "font"> {
   readonly formats: readonly FilmFormat[];
   /** In place of those of a screen. */
   readonly size?: FilmSize;
@@ -101,7 +104,7 @@ interface Stage {
 
 async function openStage(
   plan: RenderPlan,
-  { bank: path, loudness, upright, formats, size = upright === true ? UPRIGHT : WIDE }: FilmsAsked,
+  { bank: path, loudness, upright, font, formats, size = upright === true ? UPRIGHT : WIDE }: FilmsAsked,
   words: Words,
 ): Promise<Result<Stage>> {
   const { file, course } = plan;
@@ -109,7 +112,9 @@ async function openStage(
   if (bank?.ok === false) return bank;
   const engraver = await openEngraver();
   if (!engraver.ok) return engraver;
-  const options = { engraver: engraver.value, fonts: sheetFonts(), words, size, course: course.title ?? course.name };
+  const fonts = fontsWith(font);
+  if (!fonts.ok) return fonts;
+  const options = { engraver: engraver.value, fonts: fonts.value, words, size, course: course.title ?? course.name };
   const pathOf = (name: string): string | undefined => fileBeside(file, name);
   let last: { readonly score: Score; readonly sound: Promise<Result<Sound>> } | undefined;
   return success({

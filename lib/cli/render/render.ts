@@ -33,7 +33,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .addOption(new Option("--folders <BY>", "a folder for each of these").choices([...FOLDERS]).default("drill"))
     .option("--upright", "films: 1080 x 1920 for a phone held upright, in place of 1920 x 1080")
     .option("--large-print", "sheets: letters of 16 points and more, and large notes")
-    .option("--font <FILE>", "sheets: a font for letters that the built-in ones lack, such as Japanese")
+    .option("--font <FILE>", "sheets and films: a font for letters that the built-in ones lack, such as Japanese")
     .action((file: string, drill: string | undefined, rung: string | undefined, options: RenderOptions) => {
       act((setting) => render(setting, [file, drill, rung], options));
     });

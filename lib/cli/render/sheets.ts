@@ -87,10 +87,9 @@ export function openPress(
   const logo = imprint?.logo === undefined ? undefined : logoOf(imprint.logo, plan.file);
   if (logo?.ok === false) return logo;
   const size = largePrint === true ? "large" : "usual";
-  const other = font === undefined ? undefined : readBytes(font, MOST_FONT);
-  if (other?.ok === false) return other;
-  const fonts = { ...sheetFonts(), ...(other && { other: other.value }) };
-  return success({ fonts, paper, size, course, imprint, instruments, words, logo: logo?.value });
+  const fonts = fontsWith(font);
+  if (!fonts.ok) return fonts;
+  return success({ fonts: fonts.value, paper, size, course, imprint, instruments, words, logo: logo?.value });
 }
 
 /** The overview of a course: what it and its drills are about, their rungs, and what must be shown to go on. `address` has no drill or rung in it. */
@@ -195,6 +194,13 @@ function pagesOf(
 
 /** Most bytes of a font: our choice, twice those of the largest for Chinese, Japanese and Korean. */
 const MOST_FONT = 40_000_000;
+
+/** The typefaces of the package, with another font for letters that they lack, where there is one. Problems: those of reading it. */
+export function fontsWith(font: string | undefined): Result<SheetFonts> {
+  const other = font === undefined ? undefined : readBytes(font, MOST_FONT);
+  if (other?.ok === false) return other;
+  return success({ ...sheetFonts(), ...(other && { other: other.value }) });
+}
 
 /** The typefaces of the package. */
 export function sheetFonts(): SheetFonts {

@@ -1,4 +1,4 @@
-import { failure, nearestName, resultOf, success, type Worded } from "../../base/index.js";
+import { failure, nearestName, renamedTo, resultOf, success, type Worded } from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
 import type { DrillDocument, PartsGrowthDocument } from "../../schema/index.js";
 import { type Span, spanText } from "../../time/index.js";
@@ -47,7 +47,7 @@ export function readName(question: NameQuestion): Result<string> {
   const { name, code } = question;
   const names = [...question.known];
   if (names.includes(name)) return success(name);
-  const nearest = nearestName(name, names);
+  const nearest = nearestName(name, names) ?? renamedTo(name, names);
   const remedy = nearest === undefined ? choiceOf(names) : say("drill-problem.write", { text: nearest });
   return failure(drillProblem(code, unknownName(question, names), {}, remedy));
 }

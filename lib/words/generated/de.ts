@@ -101,6 +101,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "chart.phrase": (p, w) => `Phrase ${w.number(p.number)}`,
   "chart.outro": () => `Schluss`,
   "chart.everything-sounds": () => `alles klingt`,
+  "chart.band-rests": () => `die Band pausiert`,
   "chart.some-parts-are-silent": () => `einige Stimmen sind still`,
   "chart.yours": () => `frei zum Improvisieren`,
   "chart.you": () => `du`,

@@ -45,6 +45,7 @@ export const messages: CatalogueOf<"chart", Form> = {
   "chart.phrase": (p, w) => `phrase ${w.number(p.number)}`,
   "chart.outro": () => `outro`,
   "chart.everything-sounds": () => `everything sounds`,
+  "chart.band-rests": () => `the band rests`,
   "chart.some-parts-are-silent": () => `some parts are silent`,
   "chart.yours": () => `yours to improvise`,
   "chart.you": () => `you`,

@@ -94,6 +94,7 @@ export const messages: CatalogueOf<"code", Form> = {
   "code.drill-unreachable": () => `A drill that never opens, because one it needs never opens.`,
   "code.former-name-in-use": () => `A drill's former name that a drill still has, or that two drills claim.`,
   "code.editions-of-two-courses": () => `Two files are compared as editions of one course and are of different courses.`,
+  "code.pitch-as-read": () => `The key or the chords of a pattern fit its notes only as what a player of a transposing instrument reads; a course is written as it sounds.`,
   "code.edition-not-raised": () => `A course was changed, and its edition number was not.`,
   "code.edition-lowered": () => `A new edition has a lower number than the one it is to follow.`,
   "code.credit-lost": () => `A new edition does not have rungs of the old one: what students have shown there does not count in it.`,

@@ -103,6 +103,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "chart.phrase": (p, w) => `frase ${w.number(p.number)}`,
   "chart.outro": () => `final`,
   "chart.everything-sounds": () => `todo suena`,
+  "chart.band-rests": () => `la banda tiene pausa`,
   "chart.some-parts-are-silent": () => `algunas partes callan`,
   "chart.yours": () => `tuyo para improvisar`,
   "chart.you": () => `tú`,

@@ -103,6 +103,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "chart.phrase": (p, w) => `phrase ${w.number(p.number)}`,
   "chart.outro": () => `fin`,
   "chart.everything-sounds": () => `tout sonne`,
+  "chart.band-rests": () => `le groupe a une pause`,
   "chart.some-parts-are-silent": () => `des parties se taisent`,
   "chart.yours": () => `à toi d'improviser`,
   "chart.you": () => `toi`,

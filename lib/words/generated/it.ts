@@ -103,6 +103,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "chart.phrase": (p, w) => `frase ${w.number(p.number)}`,
   "chart.outro": () => `finale`,
   "chart.everything-sounds": () => `tutto suona`,
+  "chart.band-rests": () => `la band ha una pausa`,
   "chart.some-parts-are-silent": () => `alcune parti tacciono`,
   "chart.yours": () => `tuo per improvvisare`,
   "chart.you": () => `tu`,

@@ -98,6 +98,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "chart.phrase": (p, w) => `フレーズ ${w.number(p.number)}`,
   "chart.outro": () => `アウトロ`,
   "chart.everything-sounds": () => `すべて鳴る`,
+  "chart.band-rests": () => `バンドは休み`,
   "chart.some-parts-are-silent": () => `一部のパートが休む`,
   "chart.yours": () => `アドリブ`,
   "chart.you": () => `あなた`,

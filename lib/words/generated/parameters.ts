@@ -92,6 +92,7 @@ export interface MessageParameters {
   "chart.phrase": { number: number };
   "chart.outro": {};
   "chart.everything-sounds": {};
+  "chart.band-rests": {};
   "chart.some-parts-are-silent": {};
   "chart.yours": {};
   "chart.you": {};
@@ -547,6 +548,7 @@ export interface MessageParameters {
   "code.drill-unreachable": {};
   "code.former-name-in-use": {};
   "code.editions-of-two-courses": {};
+  "code.pitch-as-read": {};
   "code.edition-not-raised": {};
   "code.edition-lowered": {};
   "code.credit-lost": {};
@@ -975,6 +977,11 @@ export interface MessageParameters {
   "curriculum-problem.unknown-key-notes-remedy": {};
   "curriculum-problem.yaml-syntax-tab": { more: number };
   "curriculum-problem.yaml-syntax-tab-remedy": {};
+  "curriculum-problem.yaml-syntax-unclosed": { line: number; opened: string };
+  "curriculum-problem.yaml-syntax-unclosed-remedy": { closing: string };
+  "curriculum-problem.yaml-syntax-indent": { found: number; meant: number };
+  "curriculum-problem.yaml-syntax-indent-in": { blanks: number };
+  "curriculum-problem.yaml-syntax-indent-out": { blanks: number };
   "curriculum-problem.yaml-syntax-indent-remedy": {};
   "curriculum-problem.yaml-syntax-key-in-line-remedy": {};
   "curriculum-problem.yaml-syntax-open-remedy": {};
@@ -996,11 +1003,15 @@ export interface MessageParameters {
   "curriculum-problem.line-needs-quotes-anchor": { word: string };
   "curriculum-problem.line-needs-quotes-anchor-remedy": {};
   "curriculum-problem.line-needs-quotes-comment-remedy": {};
+  "curriculum-problem.misplaced-key": { found: number; meant: number };
   "curriculum-problem.course-too-large-notes": { most: number; pattern: string };
   "curriculum-problem.course-too-large": { drill: string };
   "curriculum-problem.course-too-large-remedy": {};
   "curriculum-problem.in-drill": { drill: string; problem: MessageText };
   "curriculum-problem.players-of-drill-remedy": { drill: string; text: string };
+  "curriculum-problem.pitch-as-read": { fits: string; instrument: string; part: string; stated: string };
+  "curriculum-problem.pitch-as-read-remedy": { fits: string };
+  "curriculum-problem.pitch-as-read-notes-remedy": { fits: string; instrument: string; part: string };
   "curriculum-problem.former-key": { former: string; present: "outro" | "go-back" | "landing" };
   "curriculum-problem.former-key-remedy": { former: string; present: string };
   "curriculum-problem.not-rewritten": { line: string };
@@ -2032,6 +2043,8 @@ export interface MessageParameters {
   "rehearsal.rungs-heading": {};
   "rehearsal.findings-heading": {};
   "rehearsal.no-findings": {};
+  "rehearsal.nothing-asked": { takes: number };
+  "rehearsal.nothing-asked-remedy": {};
   "rehearsal.column": { of: "students" | "finished" | "weeks" | "takes" | "minutes-a-week" | "unclear" | "let-on" | "held" | "drill" | "completed" | "rung" | "reached" | "clean" | "harder" | "stuck" | "fails" };
   "rehearsal.kind": { kind: "all" | "steadiest" | "second" | "third" | "least-steady" };
   "rehearsal.percent": { percent: MessageText };

@@ -103,6 +103,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "chart.phrase": (p, w) => `frase ${w.number(p.number)}`,
   "chart.outro": () => `final`,
   "chart.everything-sounds": () => `tudo soa`,
+  "chart.band-rests": () => `a banda faz pausa`,
   "chart.some-parts-are-silent": () => `algumas partes estão caladas`,
   "chart.yours": () => `seu para improvisar`,
   "chart.you": () => `você`,

@@ -1,5 +1,6 @@
-import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { unzipSync } from "fflate";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { decodeSound } from "../../../lib/formats/sound/index.js";
 import { drumRecording, type RecordedCourse, recordedCourse } from "../../recording/recordedCourse.js";
@@ -51,3 +52,18 @@ test("a published course sounds as its recordings do, and so does its practice p
   const beat = sound!.downbeat!;
   expect(Math.max(...blocks.slice(beat - 100, beat + 4000).map(Math.abs))).toBeGreaterThan(0.02);
 });
+
+test("the practice page with recordings in it is in the ZIP file of what sounds, once, and in none of an instrument's", async () => {
+  const file = join(course.folder, "course.yaml");
+  const text = readFileSync(file, "utf8");
+  const both = join(course.folder, "both.yaml");
+  writeFileSync(both, text.replace(/^patterns:/m, "players: [trumpet, { instrument: tuba, octave: -2 }]\npatterns:"));
+  const out = join(course.folder, "zipped");
+  const said = await run(["publish", both, "--out", out, "--as", "mp3", "--mix", "play"]);
+  expect(said.status, said.err).toBe(0);
+  const pages = readdirSync(join(out, "zips")).map((name) => {
+    const held = Object.keys(unzipSync(readFileSync(join(out, "zips", name))));
+    return [name, held.filter((each) => each.endsWith("/practice.html")).length];
+  });
+  expect(Object.fromEntries(pages)).toEqual({ "sound.zip": 1, "trumpet.zip": 0, "tuba.zip": 0 });
+}, 300_000);

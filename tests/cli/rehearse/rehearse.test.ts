@@ -51,8 +51,35 @@ describe("leeway rehearse", () => {
     expect((await say(...small, "--json")).out).toBe(whole.out);
   });
 
+  test("a course that asks nothing is not said to be in order: what to change is", async () => {
+    const easy = `
+curriculum: easy
+edition: 1.0.0
+title: Easy
+patterns:
+  riff:
+    meter: 4/4
+    bars: 2
+    parts: { kit: { voices: { hat: xxxx | same } }, lead: { notes: 1/4 D4 E4 F4 G4 | same } }
+drills:
+  half-bar:
+    pattern: riff
+    student: lead
+    ladders: [tempo: { from: 60, to: 64, by: 4 }]
+    dropout: { length: 1 beat, parts: [kit] }
+    tolerance: { drift: 30 %, landing: 900 ms, steadiness: 400 ms }
+    gate: { clean: 1, of: 2 }
+`;
+    writeFileSync("easy.yaml", easy);
+    const { out } = await say("easy.yaml", ...small.slice(1));
+    expect(out).toMatch(/asks nothing that these students cannot do: all \d+ takes/);
+    expect(out).toContain("tighten the tolerances");
+    expect(out).not.toContain("stands out");
+  });
+
   test("as text, tables and a picture", async () => {
     const text = await say(...small);
+    expect(text.out).not.toContain("asks nothing");
     for (const part of ["60 simulated students", "steadiest quarter", "tempo 84", "They decide nothing about anybody"])
       expect(text.out).toContain(part);
     const rungs = await say(...small, "--as", "csv");

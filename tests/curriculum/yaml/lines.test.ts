@@ -67,6 +67,12 @@ describe("line ends inside a scalar the parser refuses", () => {
   });
 
   test("count in the places of later problems", () => {
-    expect(problemPlaces(broken)).toEqual(["YAML_SYNTAX 1:19", "YAML_SYNTAX 5:1"]);
+    expect(problemPlaces(broken)).toEqual(["YAML_SYNTAX 1:19", "YAML_SYNTAX 4:13"]);
   });
+});
+
+// Where a large text is cut into entries, such a line begins a section; smaller ones are read whole.
+test("a line at the margin that belongs to the lines above it is the one problem", () => {
+  const course = "curriculum: quay\ndrills:\n  hold:\n    tempo: 90\nbeat: 1/4\n    phrases: 2\n  on:\n    tempo: 96\n";
+  expect(problemPlaces(course)).toEqual(["YAML_SYNTAX 5:1"]);
 });

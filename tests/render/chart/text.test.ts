@@ -1,5 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { stringify } from "yaml";
+import { readCurriculum } from "../../../lib/curriculum/index.js";
+import { rungs, scoreOf } from "../../../lib/drill/index.js";
 import { PLAYERS, playTake } from "../../../lib/rehearsal/index.js";
 import { driftGauge, textStrip, textStripKey, textTake } from "../../../lib/render/chart/index.js";
 import { assess } from "../../../lib/take/index.js";
@@ -23,6 +26,46 @@ describe("textStrip()", () => {
     expect(own.dropouts.length).toBeGreaterThan(0);
     expect(textStrip(own)).not.toMatch(/[─·]/);
     expect(textStripKey(own)).toBe("  ━ everything sounds\n");
+  });
+
+  test("does not say that everything sounds where some of the band is off, and marks the bar and more that a click leaves empty", () => {
+    const mixes = { alone: { kit: "off", click: "plays", lead: "off" }, band: { kit: "plays", click: "plays" } };
+    const clicked = (sticks: string, mix: string) => {
+      const course = stringify({
+        curriculum: "clicks",
+        edition: "1.0.0",
+        title: "Clicks",
+        patterns: {
+          riff: {
+            meter: "4/4",
+            bars: 2,
+            parts: {
+              kit: { voices: { hat: "xxxx | same" } },
+              click: { voices: { sticks } },
+              lead: { notes: "1/4 D4 E4 F4 G4 | same" },
+            },
+          },
+        },
+        drills: {
+          hold: {
+            pattern: "riff",
+            student: "lead",
+            tempo: 90,
+            dropout: { length: "1 bar", parts: ["kit"] },
+            mixes,
+            tolerance: { drift: "8 %", landing: "120 ms" },
+            gate: { clean: 3, of: 4 },
+          },
+        },
+      });
+      const read = readCurriculum(course, { file: "clicks.yaml", readFile: () => undefined });
+      if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join("\n"));
+      const score = scoreOf(rungs(read.value.drills[0]!).at(0), mix);
+      return [textStrip(score).split("\n")[0], textStripKey(score).trim()];
+    };
+    expect(clicked("x--- | ----", "alone")).toEqual(["  phrase 1  │━╌╌╌│╌╌╌╌│", "━ sounds   ╌ the band rests"]);
+    expect(clicked("x--- | x---", "alone")).toEqual(["  phrase 1  │━━━━│━━━━│", "━ sounds"]);
+    expect(clicked("x--- | ----", "band")).toEqual(["  phrase 1  │━━━━│━━━━│", "━ everything sounds"]);
   });
 });
 

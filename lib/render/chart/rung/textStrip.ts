@@ -17,6 +17,7 @@ const SAME_BEATS = 1e-4;
 const SOUNDS = "━";
 const THINNER = "─";
 const SILENT = "·";
+const RESTS = "╌";
 const OPEN = "~";
 
 /**
@@ -27,8 +28,10 @@ const OPEN = "~";
  */
 export function textStripKey(score: Score, { say }: ChartWords = ENGLISH): string {
   const silences = silencesHeard(score);
+  const isWhole = score.parts.every(({ does, student }) => student || does !== "off");
   const marks = [
-    `${SOUNDS} ${say("chart.everything-sounds")}`,
+    `${SOUNDS} ${say(isWhole ? "chart.everything-sounds" : "chart.sounds")}`,
+    restsOf(score).length > 0 ? `${RESTS} ${say("chart.band-rests")}` : "",
     silences.some((dropout) => !dropout.silent) ? `${THINNER} ${say("chart.some-parts-are-silent")}` : "",
     silences.some((dropout) => dropout.silent) ? `${SILENT} ${say("chart.nothing-sounds")}` : "",
     score.open.length > 0 ? `${OPEN} ${say("chart.yours")}` : "",
@@ -51,10 +54,11 @@ export interface TextStripOptions {
  */
 export function textStrip(score: Score, { results = new Map(), words = ENGLISH }: TextStripOptions = {}): string {
   const lines: string[] = [];
+  const heard = hearing(score);
   for (const { number, isOutro, bars } of phrasesOf(score)) {
     for (const [i, drawn] of linesOf(bars).entries()) {
       const label = i > 0 ? "" : isOutro ? words.say("chart.outro") : words.say("chart.phrase", { number });
-      const cells = drawn.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│");
+      const cells = drawn.map((bar) => cellsOf(bar, heard)).join("│");
       const strip = [`  ${label.padEnd(9)} │${cells}│`];
       strip.push(...openLine(score, drawn).map((open) => `  ${" ".repeat(9)} ${open}`));
       lines.push(
@@ -71,6 +75,7 @@ export function textStrip(score: Score, { results = new Map(), words = ENGLISH }
  */
 export function phraseStrips(score: Score): readonly (readonly string[])[] {
   const phrases = phrasesOf(score).filter(({ isOutro }) => !isOutro);
+  const heard = hearing(score);
   let [longest, most] = [Number.NEGATIVE_INFINITY, 0];
   return phrases.flatMap(({ bars }) => {
     const ending = endingIn(score, { from: bars[0]!.from, to: bars.at(-1)!.to });
@@ -80,7 +85,7 @@ export function phraseStrips(score: Score): readonly (readonly string[])[] {
     [longest, most] = [Math.max(longest, silent), Math.max(most, parts)];
     return [
       linesOf(bars).flatMap((line) => [
-        `│${line.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│")}│`,
+        `│${line.map((bar) => cellsOf(bar, heard)).join("│")}│`,
         ...openLine(score, line),
       ]),
     ];
@@ -116,9 +121,35 @@ function cellsOf({ from, to }: Span, mark: (at: number) => string): string {
   return Array.from({ length: CELLS }, (_, i) => mark(from + ((i + 0.5) / CELLS) * (to - from))).join("");
 }
 
-function heard(score: Score, at: number): string {
-  const dropout = silencesHeard(score).find((each) => isIn(at, each));
-  return dropout === undefined ? SOUNDS : dropout.silent ? SILENT : THINNER;
+/** The mark of a time of the score. */
+function hearing(score: Score): (at: number) => string {
+  const [silences, rests] = [silencesHeard(score), restsOf(score)];
+  return (at) => {
+    const dropout = silences.find((each) => isIn(at, each));
+    if (dropout !== undefined) return dropout.silent ? SILENT : THINNER;
+    return rests.some((each) => isIn(at, each)) ? RESTS : SOUNDS;
+  };
+}
+
+/**
+ * Stretches of a bar and more in which no part of the mix has a note, though none was told to be silent: a click on the first beat of every other bar leaves
+ * one. A note counts for a beat at least, as drums do not say how long they ring. None where a recording plays, of which nothing is known.
+ */
+function restsOf({ parts, bars, beat, duration, dropouts }: Score): readonly Span[] {
+  const playing = parts.filter(({ does }) => does !== "off");
+  const bar = (bars[1]?.at ?? duration) - (bars[0]?.at ?? 0);
+  if (bar <= 0 || playing.length === 0 || playing.some(({ recorded }) => recorded !== undefined)) return [];
+  const busy = [
+    ...playing.flatMap(({ notes }) => notes.map(({ at, seconds }) => ({ from: at, to: at + Math.max(seconds, beat) }))),
+    ...silencesHeard({ dropouts }),
+    { from: duration, to: duration },
+  ].sort((a, b) => a.from - b.from);
+  let end = 0;
+  return busy.flatMap(({ from, to }) => {
+    const rest = { from: end, to: from };
+    end = Math.max(end, to);
+    return rest.to - rest.from >= bar - SAME_SECONDS ? [rest] : [];
+  });
 }
 
 function besideEachOther(strip: readonly string[], results: readonly string[]): readonly string[] {
