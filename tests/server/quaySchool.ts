@@ -38,7 +38,7 @@ const rung = rungs(quay().drills[0]!).at(0);
 /** The first rung, as it is named in a request. */
 export const RUNG: string = settingsText(rung.settings);
 /** A recording of it, each note at its time; `start` is 0. */
-export const RECORDED: Buffer = (() => {
+const RECORDED: Buffer = (() => {
   const score = scoreFor(quay(), rung);
   const at = score.expected.map((note) => score.countIn + note.at);
   const samples = strikes(at, { rate: 44_100, seconds: at.at(-1)! + 2, noise: 1e-3 });

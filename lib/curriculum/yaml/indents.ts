@@ -78,7 +78,7 @@ export function movesOf(lines: readonly string[], at: number): readonly Moved[] 
 }
 
 /** YAML_SYNTAX for a line that was found to be misplaced. */
-export function misplaced({ line, found, meant }: Moved): Problem {
+function misplaced({ line, found, meant }: Moved): Problem {
   const message = say("curriculum-problem.yaml-syntax-indent", { found, meant });
   const remedy = say(`curriculum-problem.yaml-syntax-indent-${meant > found ? "in" : "out"}`, {
     blanks: Math.abs(meant - found),

@@ -22,7 +22,7 @@ export function syntaxProblemsOf(
   text: string,
   placeAt: PlaceAt,
   errors: readonly YAMLError[],
-  mends = MOST_MENDS,
+  mends: number = MOST_MENDS,
 ): readonly Problem[] {
   const tabs = tabsBefore(text, placeAt, errors);
   if (tabs !== undefined) return withLeft(tabs, mends);

@@ -223,7 +223,7 @@ function isPeriodic({ bars }: Frame, period: number): boolean {
 type Placed = Pick<RecordedTake, "tempo" | "beat" | "first">;
 
 /** Seconds from bar 1 of a recording to one of its bars, whose meters are those of the pattern, its first bar taken being bar 1 there. */
-export function secondsToBar(take: Placed, bar: number, { bars, length }: Pick<Frame, "bars" | "length">): number {
+function secondsToBar(take: Placed, bar: number, { bars, length }: Pick<Frame, "bars" | "length">): number {
   const count = bars.length;
   const rounds = Math.floor((bar - 1) / count);
   let whole: Fraction = multiply(length, fraction(rounds));

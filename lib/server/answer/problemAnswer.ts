@@ -37,19 +37,27 @@ const STATUS = {
   SCHOOL_STORE_FAILED: 503,
   EDITION_BEHIND: 503,
   ANSWER_TOO_SLOW: 504,
-} as const satisfies Readonly<Partial<Record<ServerCode, number>>>;
+} as const;
+const STATUSES: Readonly<Partial<Record<ServerCode, number>>> = STATUS;
+
+/** What only opening a school is refused with. */
+type OpeningCode = "HEARING_QUEUE_DRIVER_MISSING" | "HEARING_QUEUE_UNUSABLE";
 
 /** The codes that this room answers with by itself, or has a status for; others come from what a body or a query says. */
-export type AnsweredCode = keyof typeof serverCodes | keyof typeof STATUS;
+export type AnsweredCode = Exclude<keyof typeof serverCodes, OpeningCode> | keyof typeof STATUS;
 
 /** All of them, in the order of their statuses. */
-export const ANSWERED_CODES: readonly AnsweredCode[] = [...new Set([...keysOf(STATUS), ...keysOf(serverCodes)])].sort(
-  (a, b) => statusOf(a) - statusOf(b),
-);
+export const ANSWERED_CODES: readonly AnsweredCode[] = [
+  ...new Set([...keysOf(STATUS), ...keysOf(serverCodes).filter(isAnswered)]),
+].sort((a, b) => statusOf(a) - statusOf(b));
+
+function isAnswered(code: keyof typeof serverCodes): code is Exclude<typeof code, OpeningCode> {
+  return !code.startsWith("HEARING_QUEUE_");
+}
 
 /** The status with which a problem is answered. */
 export function statusOf(code: string): number {
-  return Object.hasOwn(STATUS, code) ? STATUS[code as keyof typeof STATUS] : 422;
+  return (Object.hasOwn(STATUSES, code) ? STATUSES[code as ServerCode] : undefined) ?? 422;
 }
 
 function keysOf<T extends object>(of: T): readonly (keyof T)[] {

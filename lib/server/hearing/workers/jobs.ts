@@ -2,7 +2,7 @@ import type PgBoss from "pg-boss";
 
 /** The schema with everything of the queue: a backup may leave it out whole. */
 export const SCHEMA = "leeway_hearing";
-export const QUEUE = "recordings";
+const QUEUE = "recordings";
 
 /** Times a recording is tried by workers that end before they are through; our choice: a third is no accident. */
 export const MOST_TRIES = 3;
