@@ -57,7 +57,7 @@ export const ofPractice: CodeOf<typeof submit> & PracticeCode = "TAKE_RUNG_NOT_S
 export const ofSchema: CodeOf<typeof checkTake> = "MISSING_KEY";
 export const ofWords: CodeOf<typeof loadWords> = "LANGUAGE_UNKNOWN";
 
-/** Functions whose problems could have any text as their code: none, at any door. */
+/** Functions whose problems could have any text as their code: none, at any door. `problemsIn` and `runConcurrently` hand on the codes that they are given. */
 type BareIn<Door> = {
   [Name in keyof Door]: Door[Name] extends (...given: never[]) => unknown
     ? string extends CodeOf<Door[Name]>
@@ -69,7 +69,7 @@ type Bare =
   | BareIn<Omit<typeof import("leeway"), "problemsIn">>
   | BareIn<typeof import("leeway/formats")>
   | BareIn<typeof import("leeway/listen")>
-  | BareIn<typeof import("leeway/node")>
+  | BareIn<Omit<typeof import("leeway/node"), "runConcurrently">>
   | BareIn<typeof import("leeway/plan")>
   | BareIn<typeof import("leeway/practice")>
   | BareIn<typeof import("leeway/records")>

@@ -1109,17 +1109,25 @@ export interface components {
                      * @example half-bar
                      */
                     name: string;
-                    /** @description Name of its pattern. */
+                    /**
+                     * @description Name of its pattern.
+                     * @example dockside
+                     */
                     pattern: string;
-                    /** @description The part the student plays. */
+                    /**
+                     * @description Title for people.
+                     * @example Half a bar
+                     */
+                    title?: string;
+                    /** @description What the student should do and listen for. */
+                    about?: string;
+                    /**
+                     * @description The part the student plays.
+                     * @example lead
+                     */
                     student: string;
-                    /** @description A fraction in lowest terms; lengths and positions are in whole notes. */
-                    beat: {
-                        /** @description Numerator. */
-                        n: number;
-                        /** @description Denominator. */
-                        d: number;
-                    };
+                    /** @description The beat of the tempo, in whole notes. */
+                    beat: components["schemas"]["CompiledCourse.fraction"];
                     /** @description Phrases in a take. */
                     phrases: number;
                     /**
@@ -1127,8 +1135,77 @@ export interface components {
                      * @constant
                      */
                     endless?: true;
+                    /** @description The count-in before bar 1, in whole notes. */
+                    countIn: components["schemas"]["CompiledCourse.fraction"];
+                    /**
+                     * @description Percussion voice that counts in; absent for the usual click.
+                     * @example sticks
+                     */
+                    countInVoice?: string;
+                    /** @description How much of the pattern is played after the last phrase, so that the last silence has a landing. */
+                    outro?: components["schemas"]["CompiledCourse.fraction"];
+                    /** @description Where in a phrase the silence is, and which parts ring on into it. */
+                    dropout?: Record<string, never>;
+                    /** @description The scale of open bars, and the shortest note value looked for in them. */
+                    open?: Record<string, never>;
+                    /**
+                     * @description Settings that do not climb, as canonical texts.
+                     * @example {
+                     *       "tempo": "96"
+                     *     }
+                     */
+                    fixed: {
+                        [key: string]: string;
+                    };
                     /** @description Its ladders, in the order in which they climb. */
                     ladders: Record<string, never>[];
+                    /**
+                     * @description Its mixes; takes are assessed in the first unless they name another.
+                     * @example [
+                     *       {
+                     *         "name": "alone",
+                     *         "parts": {
+                     *           "kit": "drops",
+                     *           "lead": "off"
+                     *         }
+                     *       }
+                     *     ]
+                     */
+                    mixes: Record<string, never>[];
+                    /**
+                     * @description Limits of drift, landing (ms), steadiness (ms) and of how much must be played.
+                     * @example {
+                     *       "drift": {
+                     *         "percent": 8
+                     *       },
+                     *       "landing": 240
+                     *     }
+                     */
+                    tolerance: Record<string, never>;
+                    /**
+                     * @description When a student is let on.
+                     * @example {
+                     *       "kind": "clean of last",
+                     *       "clean": 3,
+                     *       "of": 4
+                     *     }
+                     */
+                    gate: Record<string, never>;
+                    /**
+                     * @description After how many takes beyond tolerance a student goes back, and by how many rungs.
+                     * @example {
+                     *       "after": 3,
+                     *       "by": 1
+                     *     }
+                     */
+                    goBack?: Record<string, never>;
+                    /**
+                     * @description Drills to be completed first.
+                     * @example [
+                     *       "half-bar"
+                     *     ]
+                     */
+                    needs: string[];
                     /** @description Who plays it. */
                     players: {
                         /** @description Number of the instrument in `played`. */
@@ -1142,6 +1219,22 @@ export interface components {
                     [key: string]: string;
                 };
             };
+        };
+        /**
+         * CompiledFraction
+         * @description A fraction in lowest terms; lengths and positions are in whole notes.
+         */
+        "CompiledCourse.fraction": {
+            /**
+             * @description Numerator.
+             * @example 1
+             */
+            n: number;
+            /**
+             * @description Denominator.
+             * @example 4
+             */
+            d: number;
         };
         /**
          * CurriculumDocument
@@ -1494,6 +1587,7 @@ export interface components {
             recordings?: components["schemas"]["Curriculum.recordings"];
             tempo?: components["schemas"]["Curriculum.tempoOfRecording"];
             starts?: components["schemas"]["Curriculum.startOfRecording"];
+            "bar-lines"?: components["schemas"]["Curriculum.barLinesOfRecording"];
             bars?: components["schemas"]["Curriculum.barsOfFile"];
             /**
              * @description The same part at several densities, by name. A drill picks one, or climbs from one to the next.
@@ -1529,6 +1623,7 @@ export interface components {
             recordings?: components["schemas"]["Curriculum.recordings"];
             tempo?: components["schemas"]["Curriculum.tempoOfRecording"];
             starts?: components["schemas"]["Curriculum.startOfRecording"];
+            "bar-lines"?: components["schemas"]["Curriculum.barLinesOfRecording"];
             bars?: components["schemas"]["Curriculum.barsOfFile"];
         };
         /**
@@ -1632,6 +1727,15 @@ export interface components {
          * @example 80 ms
          */
         "Curriculum.startOfRecording": string;
+        /**
+         * @description Seconds at which each bar taken begins in the recording, then where the last one ends, in place of `starts`: the grid follows the recording, so that silences, landings and what the student is measured against are where it plays them. One recording of a pattern may have them; `leeway check` prints them for a recording that does not keep its tempo.
+         * @example [
+         *       2.135,
+         *       4.62,
+         *       7.131
+         *     ]
+         */
+        "Curriculum.barLinesOfRecording": number[];
         /**
          * DrillDocument
          * @description An exercise over one pattern. Without `dropout` it is a steady drill, in which nothing falls silent.

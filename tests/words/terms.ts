@@ -49,7 +49,7 @@ export const LOANS: Readonly<Record<string, readonly string[]>> = {
     "arr",
     "Swing",
   ],
-  it: ["Take", "mix", "tempo", "riff", "swing", "arr", "Swing", "band", "in", "take mix"],
+  it: ["Take", "mix", "tempo", "riff", "swing", "arr", "Swing", "band", "in", "take mix", "take"],
   ja: [],
-  pt: ["Take", "riff", "swing", "arr", "Swing"],
+  pt: ["Take", "Takes", "take", "takes", "riff", "swing", "arr", "Swing"],
 };
