@@ -44,7 +44,7 @@ export function landingsSection(words: Words, drift: readonly LengthDrift[]): HT
         h(
           "li",
           {},
-          h("h3", {}, length ?? words.say("report.unknown-length")),
+          h("h3", {}, lengthWords(length, words)),
           h("p", {}, landingWords(landings, words)),
           h(
             "ol",
@@ -55,6 +55,11 @@ export function landingsSection(words: Words, drift: readonly LengthDrift[]): HT
       ),
     ),
   );
+}
+
+/** "1/2 bar", of all silences of this length. */
+function lengthWords(length: string | undefined, { say }: Words): string {
+  return length === undefined ? say("report.unknown-length") : say("report.length", { told: "each-silence", length });
 }
 
 /** "12 ms late (3 early to 25 late)". */
@@ -73,7 +78,7 @@ function figures(words: Words, { length, weeks }: LengthDrift): HTMLElement {
   const head = (text: string): HTMLElement => h("th", { scope: "col" }, text);
   return h(
     "div",
-    { class: "figures", tabindex: 0, role: "group", "aria-label": length ?? words.say("report.unknown-length") },
+    { class: "figures", tabindex: 0, role: "group", "aria-label": lengthWords(length, words) },
     h(
       "table",
       {},
