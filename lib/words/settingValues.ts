@@ -10,9 +10,16 @@ interface AnyMessage {
   readonly parameters: object;
 }
 
-/** A message whose settings, however deep in it, have values for people: lengths, growing silences and parts, keys, bars. */
+/** Topics in which `length` is how long a silence is, as courses write it. */
+const OF_SILENCES = /^(?:report|school)\./;
+
+/** A message whose settings, however deep in it, have values for people: lengths (also those of silences in reports), growing silences and parts, keys, bars. */
 export function withValuesTold<M extends AnyMessage>(message: M, say: SayValue): M {
-  const parameters = Object.entries(message.parameters).map(([name, value]) => [name, told(value, say)]);
+  const isOfSilence = (name: string): boolean => name === "length" && OF_SILENCES.test(message.key);
+  const parameters = Object.entries(message.parameters).map(([name, value]) => [
+    name,
+    typeof value === "string" && isOfSilence(name) ? lengthsTold(value, say) : told(value, say),
+  ]);
   if (message.key !== "setting.one") return { ...message, parameters: Object.fromEntries(parameters) };
   const { parameter, value, ...rest } = message.parameters as MessageParameters["setting.one"];
   const said = typeof value === "string" ? valueTold(parameter, value, say) : value;

@@ -181,7 +181,7 @@ describe("a store in a file", () => {
       const path = join(home("old"), "old.sqlite");
       writeFileSync(path, gunzipSync(readFileSync(join(ROOT, "tests", "store", "version1", "store.sqlite.gz"))));
       const before = readFileSync(path);
-      const failed = { kept: [], failed: ["STORE_READ_ONLY"], err: "" };
+      const failed = { kept: [], failed: ["STORE_VERSION_OLDER"], err: "" };
       await closed(home("old"), async () => expect(await run(reader, [path], account)).toMatchObject(failed));
       expect(readFileSync(path).equals(before)).toBe(true);
       expect(readdirSync(home("old"))).toEqual(["old.sqlite"]);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { fullDateText } from "../../lib/render/dateText.js";
 import { languageNotes, listLanguages, loadWords, type Words } from "../../lib/words/index.js";
 import { inputsOf, readCatalogues } from "./catalogues.js";
 import { LOANS, NOTE_VALUES, SIGNS, TERMS } from "./terms.js";
@@ -36,7 +37,7 @@ describe.each(others)("the words of %s", (tag, messages) => {
       expect([...inputsOf(message).keys()].sort(), key).toEqual([...inputsOf(english.get(key)!.message).keys()].sort());
   });
 
-  test("have all that a student reads", () => {
+  test("have all that a student, a parent or a teacher reads", () => {
     const topics = new Set([...messages.keys()].map(topicOf));
     const read = [
       "take",
@@ -50,6 +51,9 @@ describe.each(others)("the words of %s", (tag, messages) => {
       "caution",
       "browser",
       "publication",
+      "report",
+      "school",
+      "server",
     ];
     expect(read.filter((topic) => !topics.has(topic))).toEqual([]);
   });
@@ -108,6 +112,19 @@ describe.each(others)("the words of %s", (tag, messages) => {
     expect(words.say("sheet.note", { value: "whole" }).toLowerCase()).toContain(values[0]!.toLowerCase().slice(0, -1));
     const all = [...messages].map(([, { source }]) => source.toLowerCase()).join("\n");
     for (const term of TERMS[tag]!) expect(all).toContain(term);
+  });
+
+  test("write the days of a report as the Unicode CLDR does, by way of Intl", async () => {
+    const loaded = await loadWords(tag);
+    if (!loaded.ok) throw new Error(tag);
+    const written = new Intl.DateTimeFormat(tag, {
+      ...{ day: "numeric", month: "short", year: "numeric" },
+      timeZone: "UTC",
+    });
+    for (let month = 0; month < 12; month++) {
+      const day = Date.UTC(2026, month, 5);
+      expect(fullDateText(day / 86_400_000, loaded.value)).toBe(written.format(day));
+    }
   });
 
   test("say once that nobody has read them and what is English, in themselves", async () => {

@@ -28,7 +28,7 @@ export const SIGNS: readonly string[] = ["MIDI", "Esc", "ms", "min", "Hz", "A Hz
 
 /** Texts that are the same as in English because the language has the same word: of the same origin ("silence"), or taken over by musicians ("swing"). */
 export const LOANS: Readonly<Record<string, readonly string[]>> = {
-  de: ["Take", "Problem", "in", "Swing"],
+  de: ["Take", "Takes", "Drift", "Problem", "in", "Swing", "Journal", "Link", "Jan", "Feb", "Apr", "Aug", "Nov"],
   es: ["tempo", "riff", "swing", "arr", "Swing"],
   fr: [
     "microphone",
@@ -43,13 +43,17 @@ export const LOANS: Readonly<Record<string, readonly string[]>> = {
     "minute",
     "minutes",
     "silence",
+    "Silences",
+    "silences",
+    "Classes",
+    "Journal",
     "tempo",
     "riff",
     "swing",
     "arr",
     "Swing",
   ],
-  it: ["Take", "mix", "tempo", "riff", "swing", "arr", "Swing", "band", "in", "take mix", "take"],
+  it: ["Take", "take", "mix", "tempo", "riff", "swing", "arr", "Swing", "band", "in", "take mix"],
   ja: [],
   pt: ["Take", "Takes", "take", "takes", "riff", "swing", "arr", "Swing"],
 };

@@ -110,7 +110,10 @@ function* stuckText({ students }: Report, words: ReportWords): Generator<string>
 
 function driftRows(row: LengthDrift, words: ReportWords): readonly (readonly string[])[] {
   const length = row.length ?? words.say("report.unknown");
-  const told = row.told === "each silence" ? length : words.say("report.largest", { length });
+  const told =
+    row.told === "each silence"
+      ? words.say("report.length", { told: "each-silence", length })
+      : words.say("report.largest", { length });
   return row.weeks.map((week, i) => [
     i === 0 ? plain(told) : "",
     week.week,

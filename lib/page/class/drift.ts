@@ -44,7 +44,7 @@ export function landingsSection(words: Words, drift: readonly LengthDrift[]): HT
         h(
           "li",
           {},
-          h("h3", {}, row.length ?? words.say("report.unknown-length")),
+          h("h3", {}, lengthWords(row.length, words)),
           h("p", {}, landingWords(row, words)),
           h(
             "ol",
@@ -57,11 +57,16 @@ export function landingsSection(words: Words, drift: readonly LengthDrift[]): HT
   );
 }
 
+/** "1/2 bar", of all silences of this length. */
+function lengthWords(length: string | undefined, { say }: Words): string {
+  return length === undefined ? say("report.unknown-length") : say("report.length", { told: "each-silence", length });
+}
+
 function figures(words: Words, { length, weeks }: LengthDrift): HTMLElement {
   const head = (text: string): HTMLElement => h("th", { scope: "col" }, text);
   return h(
     "div",
-    { class: "figures", tabindex: 0, role: "group", "aria-label": length ?? words.say("report.unknown-length") },
+    { class: "figures", tabindex: 0, role: "group", "aria-label": lengthWords(length, words) },
     h(
       "table",
       {},

@@ -142,7 +142,7 @@ function driftSection(drift: readonly LengthDrift[], words: ReportWords): Html {
 <p>${say("report.how-to-read")} ${say("report.landings-are")}</p>
 ${drift.map((row) => {
   const length = row.length ?? say("report.unknown-length");
-  return html`<h3>${row.told === "each silence" ? length : say("report.largest-of-each", { length })}</h3>
+  return html`<h3>${row.told === "each silence" ? say("report.length", { told: "each-silence", length }) : say("report.largest-of-each", { length })}</h3>
 <table><thead><tr><th>${head("week")}</th><th class="number">${head("takes")}</th><th class="number">${head("silences")}</th><th class="number">${head("not-counted")}</th><th>${head("drift")}</th><th>${head("landing")}</th></tr></thead><tbody>${row.weeks.map(
     (week) => html`
 <tr><td>${day(`${week.week}T00:00`, words)}</td><td class="number" data-is="${label("takes")}">${week.takes}</td><td class="number" data-is="${label("silences")}">${week.measured}</td><td class="number" data-is="${label("not-counted")}">${week.unmeasured}</td><td>${driftWords(week, words)}</td><td data-is="${label("landing")}">${landingWords(week, words)}</td></tr>`,

@@ -11,7 +11,7 @@ import { unmeasured } from "../../../lib/report/unmeasured.js";
 import { ENGLISH } from "../../../lib/report/words.js";
 import type { JournalEvent, Report, Sticking } from "../../../lib/schema/index.js";
 import { REASONS } from "../../../lib/take/index.js";
-import { reportInEnglish } from "../../../lib/words/index.js";
+import { listLanguages, loadWords, reportInEnglish } from "../../../lib/words/index.js";
 import { EDITIONS } from "../../progress/history.js";
 import { classOf, reportOf } from "../../report/journals.js";
 import { markedWords, unmarked } from "../../words/marked.js";
@@ -180,6 +180,14 @@ describe("a report says nothing that bypasses the catalogue", () => {
   });
 });
 
+const TALLY = { within: 2, beyond: 1, unclear: 1 };
+const QUARTILES = { median: -12, low: -30, high: 9 };
+const CAUSES: readonly Sticking[] = [
+  { on: "drift", length: "2 bars", takes: 2, side: "early", medianMs: -40 },
+  { on: "landing", length: "3 beats", takes: 1, side: "late", medianMs: 40, driftMs: 1 },
+  { on: "slip", length: "1/2 bar", takes: 1 },
+];
+
 const SIDES = [undefined, "early", "late", "both"] as const;
 
 test("each cause, on each side, is worded", () => {
@@ -195,6 +203,29 @@ test("each cause, on each side, is worded", () => {
         const sticking: Sticking = { on, takes: 2, ...(side === undefined ? {} : { side }), ...given };
         expectWorded(stickingWords(sticking, words), [given.length, given.reason]);
       }
+});
+
+const NOT_ENGLISH = listLanguages().flatMap(({ tag }) => (tag === "en" ? [] : [tag]));
+
+test.each(NOT_ENGLISH)("a report in %s has no word of English, nor a length in English", async (tag) => {
+  const loaded = await loadWords(tag);
+  if (!loaded.ok) throw new Error(tag);
+  const figures = { measured: 2, unmeasured: 1, driftMs: QUARTILES, driftPercent: QUARTILES };
+  const report: Report = {
+    ...{ version: 2, at: AT[0], students: [], courses: [] },
+    drift: (["each silence", "largest of a take"] as const).map((told) => ({
+      ...{ length: "2 bars", told, takes: 3, ...figures },
+      weeks: [{ week: "2026-01-05", takes: 3, ...figures }],
+    })),
+  };
+  const given = { drill: "steady", rung: "dropout=1/2 bar", number: 2, rungs: 3, since: AT[0], takes: TALLY };
+  const stall = { since: AT[0], takes: TALLY, on: CAUSES };
+  const course = { curriculum: "quay", edition: "1.0.0", quiet: true, takes: TALLY, complete: [] };
+  const students = [{ student: "tern", courses: [{ ...course, places: [{ ...given, stuckAfter: 8, stall }] }] }];
+  const whole: Report = { ...report, students };
+  const texts = [seenIn(reportPage(whole, { words: loaded.value })), [...reportText(whole, loaded.value)].join("")];
+  for (const text of texts)
+    expect(text).not.toMatch(/\b(?:bars?|beats?|the|and|of|with|takes? there|early|late|fast|slow|unclear|stuck)\b/i);
 });
 
 test("the reasons of unclear takes are worded as findings mean them", () => {

@@ -2,7 +2,7 @@ import { rungs } from "../../../drill/index.js";
 import type { ReportWords } from "../../../report/index.js";
 import { grouped } from "../../phrases.js";
 import { type Drawn, panelHeading } from "../chartDocument.js";
-import { fitted, line, SIZE } from "../lettering.js";
+import { fitted, line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { stroke, through, upright } from "../symbols.js";
@@ -82,7 +82,11 @@ function rungLabels(
     y,
   }: { readonly words: ReportWords; readonly left: number; readonly y: (rung: number) => number },
 ): Svg {
-  const named = (rung: number): Svg => label(rung, say("report.rung", { shown: grouped(rung + 1) }));
+  // Where the word has no room the number stands alone: what is cut would be the number.
+  const named = (rung: number): Svg => {
+    const text = say("report.rung", { shown: grouped(rung + 1) });
+    return label(rung, widthOf(text, { size: SIZE.small }) <= left - 12 ? text : grouped(rung + 1));
+  };
   const label = (rung: number, text: string): Svg =>
     line(fitted(text, left - 12, { size: SIZE.small }), left - 8, y(rung) + 4, {
       size: SIZE.small,
