@@ -60,3 +60,13 @@ describe("keys and instruments", () => {
     },
   );
 });
+
+describe("a quantity that may be a fraction", () => {
+  // French and Portuguese say one and a half in the singular (Unicode CLDR plural rules): a form that writes "one" out would lose the half.
+  test.each(languageTags)("in %s is told with its number, not as one", async (tag) => {
+    const { say } = await wordsIn(tag);
+    for (const beats of [0.5, 1.5])
+      for (const key of ["take.beats", "take.unmeasured.not-back-soon"] as const)
+        expect(say(key, { beats })).toMatch(beats === 0.5 ? /0[.,]5/ : /1[.,]5/);
+  });
+});

@@ -22,7 +22,7 @@ export async function openMicrophone(
   context: AudioContext,
   options: MicrophoneOptions = {},
 ): Promise<Result<Microphone>> {
-  const media = navigator.mediaDevices as MediaDevices | undefined;
+  const media = globalThis.navigator?.mediaDevices as MediaDevices | undefined;
   if (media === undefined || context.audioWorklet === undefined) return failure(notHere());
   const { deviceId, worklet = captureFile() } = options;
   const chosen = deviceId === undefined ? {} : { deviceId: { exact: deviceId } };

@@ -26,7 +26,7 @@ export async function openMidiInput(
 ): Promise<Result<MidiInput>> {
   if (channel !== undefined && !(Number.isInteger(channel) && channel >= 1 && channel <= 16))
     throw new RangeError(`a MIDI channel is 1 to 16, got ${channel}`);
-  if (typeof navigator.requestMIDIAccess !== "function")
+  if (typeof globalThis.navigator?.requestMIDIAccess !== "function")
     return refused("MIDI_NOT_HERE", "browser.problem.midi-not-here", "browser.remedy.other-browser");
   const access = await navigator.requestMIDIAccess({ sysex: false }).catch(() => undefined);
   if (access === undefined) return refused("MIDI_REFUSED", "browser.problem.midi-refused", "browser.remedy.allow-midi");

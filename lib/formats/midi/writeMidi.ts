@@ -11,7 +11,7 @@ const MOST_TRACKS = 0xffff;
  * Throws `RangeError` for ticks that are not whole numbers from 0, `ticksPerQuarter` outside 1 to 32767, no track or more than 65535.
  *
  * @example
- * writeMidi(480, [{ messages: [{ ticks: 0, bytes: noteOn(0, 60, 88) }, { ticks: 480, bytes: noteOff(0, 60) }], endTicks: 480 }]);
+ * writeMidi(480, [{ messages: [{ ticks: 0, bytes: [0x90, 60, 88] }, { ticks: 480, bytes: [0x80, 60, 0] }], endTicks: 480 }]);
  */
 export function writeMidi(ticksPerQuarter: number, tracks: readonly TrackMessages[]): Uint8Array {
   if (!Number.isInteger(ticksPerQuarter) || ticksPerQuarter < 1 || ticksPerQuarter > MOST_TICKS)
