@@ -41,6 +41,8 @@ const COMMANDS: Readonly<Record<string, readonly string[] | { readonly none: str
   calibrate: ["calibrate", "--clicks", "clicks.wav"],
   render: ["render", COURSE, "half-bar", "1", "--mix", "play", "--as", "midi", "--out", "rendered"],
   serve: { none: "goes on until it is stopped; its page has the cautions" },
+  work: { none: "recordings are heard for a server, which answers" },
+  store: { none: "tables are brought up to date" },
   pack: { none: "files are carried over" },
   unpack: { none: "files are carried over" },
   publish: { none: "its sound is made in threads, which have the built package: tests/cli/publish has them" },
