@@ -28,7 +28,7 @@ describe.skipIf(!hasFirefox)("in Firefox", () => {
     scripts = await servedScripts({ script: "store.ts" });
     served = await servedPage([join(folder, "walk.yaml")], join(folder, "page"));
     browser = await openFirefox();
-  }, 240_000);
+  });
   afterAll(async () => {
     await browser?.close();
     await Promise.all([scripts?.close(), served?.close()]);
@@ -63,7 +63,7 @@ describe.skipIf(!hasFirefox)("in Firefox", () => {
     expect(new Set(takes).size).toBe(takes.length);
     expect(await all(store.verify())).toEqual([]);
     await Promise.all([one.close(), other.close()]);
-  }, 240_000);
+  });
 
   test("the practice page leads from the first visit through every view, without a violation that axe-core finds, a complaint, or a request that strays; a browser that lets no sound begin is said to be one", async () => {
     const { page, complaints } = await firefoxPage(browser, served.address);
@@ -100,7 +100,7 @@ describe.skipIf(!hasFirefox)("in Firefox", () => {
     await page.waitForSelector(".programme");
     expect(await page.evaluate(() => (globalThis as { hurt?: unknown }).hurt)).toBeUndefined();
     expect(complaints).toEqual([]);
-  }, 240_000);
+  });
 
   // Facts of a browser that the code works around; numbered, so that a workaround can name its fact. One that turns red is a fact no more.
   test("is as the hands expect it to be", async () => {

@@ -57,4 +57,4 @@ test("servers and workers that are killed at any moment lose no recording that w
     programs.remove();
     postgres.stop();
   }
-}, 3_600_000);
+});

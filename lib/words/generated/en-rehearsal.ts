@@ -12,7 +12,7 @@ export const messages: CatalogueOf<"rehearsal", Form> = {
   "rehearsal.rungs-heading": () => `Rungs`,
   "rehearsal.findings-heading": () => `What to look at`,
   "rehearsal.no-findings": () => `nothing stands out`,
-  "rehearsal.nothing-asked": (p, w) => `The course asks nothing that these students cannot do: ${ w.plural(p.takes, { one: `the 1 take that could be judged was clean.`, other: `all ${w.number(p.takes)} takes that could be judged were clean, on every rung, also of the least steady.` })}`,
+  "rehearsal.nothing-asked": (p, w) => `The course asks nothing that these students cannot do: ${w.number(p.takes)} of ${w.number(p.judged)} takes that could be judged were clean, also of the least steady.`,
   "rehearsal.nothing-asked-remedy": () => `tighten the tolerances, make the silences longer, or add faster rungs`,
   "rehearsal.column": (p) => p.of === "students" ? `students` : p.of === "finished" ? `finish` : p.of === "weeks" ? `weeks` : p.of === "takes" ? `takes` : p.of === "minutes-a-week" ? `minutes a week` : p.of === "unclear" ? `unclear` : p.of === "let-on" ? `let on too early` : p.of === "held" ? `held though able` : p.of === "drill" ? `drill` : p.of === "completed" ? `complete it` : p.of === "rung" ? `rung` : p.of === "reached" ? `reach it` : p.of === "clean" ? `clean on arrival` : p.of === "harder" ? `harder` : p.of === "stuck" ? `stuck` : `mostly fails on`,
   "rehearsal.kind": (p) => p.kind === "all" ? `all` : `${ p.kind === "steadiest" ? `steadiest ` : p.kind === "second" ? `second ` : p.kind === "third" ? `third ` : `least steady `}quarter`,

@@ -2043,7 +2043,7 @@ export interface MessageParameters {
   "rehearsal.rungs-heading": {};
   "rehearsal.findings-heading": {};
   "rehearsal.no-findings": {};
-  "rehearsal.nothing-asked": { takes: number };
+  "rehearsal.nothing-asked": { judged: number; takes: number };
   "rehearsal.nothing-asked-remedy": {};
   "rehearsal.column": { of: "students" | "finished" | "weeks" | "takes" | "minutes-a-week" | "unclear" | "let-on" | "held" | "drill" | "completed" | "rung" | "reached" | "clean" | "harder" | "stuck" | "fails" };
   "rehearsal.kind": { kind: "all" | "steadiest" | "second" | "third" | "least-steady" };
