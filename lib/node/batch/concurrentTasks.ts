@@ -17,7 +17,11 @@ export interface ConcurrentTasks<T, Code extends string> {
  * Runs tasks concurrently, in order of their number, until all are done, one fails or the signal stops them.
  *
  * Returns the results of the tasks in their order, with their advice, each sentence once; or the problems of the first that failed. No task runs any more when
- * it returns.
+ * it returns. Empty: no task, no result. Rejects only as a task does, which must not.
+ *
+ * @example
+ * const doubled = await runConcurrently({ count: 3, atOnce: 2, task: async (i) => ({ ok: true, value: 2 * i, advice: [] }) });
+ * doubled.ok && doubled.value.length // 3
  */
 export async function runConcurrently<T, Code extends string>(
   tasks: ConcurrentTasks<T, Code>,
