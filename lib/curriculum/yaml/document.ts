@@ -5,7 +5,7 @@ import { LARGEST_PIECE, LARGEST_TEXT, MOST_ENTRIES, mostTokens } from "../limits
 import type { Result } from "../problem.js";
 import { say } from "../say.js";
 import { composed } from "./composed.js";
-import { type Entry, entriesOf, joined, LONGEST_RUN, withoutEntries } from "./entries.js";
+import { type Entry, entriesOf, inOneLine, joined, LONGEST_RUN, lineByLine, withoutEntries } from "./entries.js";
 import { syntaxProblemsOf } from "./syntaxProblems.js";
 import { type PlaceAt, placesIn, type TokenOptions, tokensOf } from "./tokens.js";
 
@@ -63,7 +63,7 @@ export function documentOf(given: string, { largest, run }: Cutting = USUAL_CUTT
 /** A document whose entries are read some at a time, then put into their sections. Entries with errors are read again together with what is around them. */
 function documentOfEntries(text: string, pieces: readonly Entry[], options: TokenOptions): Result<Source> {
   const { placeAt } = options;
-  const rest = documentIn(withoutEntries(text, pieces), options);
+  const rest = documentIn(withoutEntries(text, pieces, inOneLine), options);
   const wrong: Entry[] = [];
   const sections = new Map<number, YAMLMap>();
   for (const piece of pieces) {
@@ -90,6 +90,8 @@ function documentOfEntries(text: string, pieces: readonly Entry[], options: Toke
     const shown = withoutEntries(
       text,
       pieces.filter((piece) => !listed.has(piece)),
+      // What is wrong is told by its line.
+      lineByLine,
     );
     const again = documentIn(shown, { ...options, count: { tokens: 0 } });
     return again.ok ? tooMuchOutside(text.length) : again;

@@ -72,12 +72,17 @@ export function joined(entries: readonly Entry[], longest: number): readonly Ent
   return runs;
 }
 
+/** Blanks for an entry: in one line, which is read fastest, or in lines of their own, so that what follows stays in its line. */
+export const inOneLine = (entry: string): string =>
+  `${" ".repeat(entry.length - 1)}${entry.endsWith("\n") ? "\n" : " "}`;
+export const lineByLine = (entry: string): string => entry.replaceAll(/[^\n]/g, " ");
+
 /** The text with blanks for these entries; every offset stays what it is. */
-export function withoutEntries(text: string, entries: readonly Entry[]): string {
+export function withoutEntries(text: string, entries: readonly Entry[], blanks: (entry: string) => string): string {
   let written = "";
   let end = 0;
   for (const { from, to } of entries) {
-    written += `${text.slice(end, from)}${" ".repeat(to - from - 1)}${text.endsWith("\n", to) ? "\n" : " "}`;
+    written += text.slice(end, from) + blanks(text.slice(from, to));
     end = to;
   }
   return written + text.slice(end);
