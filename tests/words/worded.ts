@@ -7,8 +7,8 @@ import { markedWords, unmarked } from "./marked.js";
 /** Words of sentences: in what came as text they are only where a person wrote them. */
 const OF_SENTENCES = /\b(?:the|an|of|and|or|is|are|which|with|for|to|found|has|have|write)\b/;
 
-/** A quotation, and what has braces, is as a person writes it; keys ("from, to", "of"), tempi ("60 of 3/8"), intervals, clicks and tuplets of a course hold words of sentences too. */
-const WRITTEN = /^"|\{|^(?:(?:from, )?to|of)$|\d of \d|(?:lower|higher)$|\d in \d|^beats \d/;
+/** A quotation, and what has braces, is as a person writes it; keys ("from, to", "of: 4"), tempi ("60 of 3/8"), intervals, clicks and tuplets of a course hold words of sentences too. */
+const WRITTEN = /^"|\{|^(?:(?:from, )?to|of(?:: \d)?)$|\d of \d|(?:lower|higher)$|\d in \d|^beats \d/;
 
 /** Messages that hand on English from elsewhere: what readers of XML and YAML say. */
 const HANDED_ON = /^(?:formats-problem\.musicxml-not-xml|curriculum-problem\.yaml-syntax)$/;
