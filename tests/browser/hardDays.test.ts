@@ -91,7 +91,11 @@ describe.skipIf(!hasChromium)("the practice page on a hard day", () => {
     expect(JSON.parse(readFileSync(file, "utf8"))).toMatchObject({ drill: "walk", onsets: expect.any(Array) });
 
     // Still no room; then there is.
+    const told = (await page.$("[data-code=STORE_FULL]"))!;
     await page.getByRole("button", { name: "Try again" }).click();
+    // The problem is told anew when the store has answered; before that there must be no room yet.
+    await told.waitForElementState("hidden");
+    await page.waitForSelector("[data-code=STORE_FULL]");
     await page.waitForSelector("text=Not kept yet");
     await page.evaluate(() => Object.assign(globalThis, { full: false }));
     await page.getByRole("button", { name: "Try again" }).click();

@@ -1,3 +1,5 @@
+import { type Failure, failure } from "../../../base/index.js";
+import { isStoreProblem } from "../../../store/index.js";
 import type { Page, PlayedTake } from "../page.js";
 import { fill, h } from "../view/element.js";
 import { problemList } from "../view/problems.js";
@@ -10,12 +12,12 @@ export function refusedSection(page: Page, played: PlayedTake): HTMLElement | fa
   const { words } = page;
   const problems = h("div", { role: "alert" }, problemList([refused], words));
   const tryAgain = async (): Promise<void> => {
-    const submitted = await again().catch(() => undefined);
-    if (submitted?.ok === true) {
+    const submitted = await again().catch(refusedAgain);
+    if (submitted.ok) {
       const { refused: _, again: __, ...rest } = played;
       page.played.current = { ...rest, submitted: submitted.value };
       page.go({ view: "take" });
-    } else if (submitted !== undefined) fill(problems, problemList(submitted.problems, words));
+    } else fill(problems, problemList(submitted.problems, words));
   };
   return h(
     "section",
@@ -34,4 +36,10 @@ export function refusedSection(page: Page, played: PlayedTake): HTMLElement | fa
       ),
     ),
   );
+}
+
+/** A store that still cannot is told of anew, so that whoever pressed sees that it was tried. */
+function refusedAgain(error: unknown): Failure {
+  if (!isStoreProblem(error)) throw error;
+  return failure(error.problem);
 }
