@@ -213,17 +213,18 @@ describe("a queue of recordings", () => {
   });
 
   law("is emptied of what a dead server left, by the first worker that meets it", async (here) => {
-    // Never settled, as its server is no more: its looks are stopped with its connections.
+    // Its server is no more: its looks, and what it would remove, are stopped with its connections before it loses patience.
     const gone = await here.another();
-    const lost = gone.hearing({ patience: 1 }).hear("tern", pieces(), terms("a"));
+    const lost = gone.hearing({ patience: 8000 }).hear("tern", pieces(), terms("a"));
     await until(async () => (await here.ask("select 1 from leeway_hearing.job")).length > 0);
     await gone.close();
-    await lost;
     expect(await here.ask("select job from leeway_hearing.held")).toHaveLength(1);
     const working = (await here.another()).work({ threads: 1 });
     await until(async () => (await here.ask("select job from leeway_hearing.held")).length === 0);
     expect(await here.ask("select job from leeway_hearing.sound")).toEqual([]);
+    await until(async () => (await here.ask("select id from leeway_hearing.job")).length === 0);
     await working.end();
+    expect(codeOf(await lost)).toBe("HEARING_BUSY");
   });
 
   law("is made anew where it was removed while servers were at work", async (here) => {
