@@ -15,6 +15,9 @@ export const LARGEST_TEXT: number = 2_621_440;
 /** Characters of a text that is read in one piece; of a larger one, characters of one pattern or drill, and of all around patterns and drills. */
 export const LARGEST_PIECE: number = 262_144;
 
+/** Characters of a text whose lines are moved and brackets closed to find what is wrong: each is read some twenty times, and most courses have a fifth of this. */
+export const LARGEST_MENDED: number = 49_152;
+
 /** Patterns and drills of a text above LARGEST_PIECE, before it is read; the schema has a limit for each. */
 export const MOST_ENTRIES: number = 20_000;
 

@@ -1,11 +1,11 @@
 import { problemsIn } from "../base/index.js";
+import { LARGEST_MENDED } from "./limits.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
-import { type Moved, movesOf } from "./yaml/indents.js";
+import { type Moved, moveRemedy, movesOf } from "./yaml/indents.js";
 
-/** Lines that are tried, and characters of a course in which they are. Our choice: each is read some four times. */
+/** Lines that are tried. Our choice: each is read some four times. */
 const MOST_LINES = 4;
-const LARGEST_TRIED = 49_152;
 
 /**
  * The problems of a course, where one line of it stands in another column than it is meant to: as one problem, with what is left once it is moved. YAML reads
@@ -18,7 +18,7 @@ export function misplacedKey<T>(
   readAgain: (text: string) => Result<T>,
 ): readonly Problem[] | undefined {
   const [main] = problems;
-  if (text.length > LARGEST_TRIED || main === undefined) return undefined;
+  if (text.length > LARGEST_MENDED || main === undefined) return undefined;
   const errors = problems.filter(isError);
   const known = new Set(errors.map(placeOf));
   const lines = text.split("\n");
@@ -53,12 +53,11 @@ function placeOf({ code, where }: Problem): string {
   return `${code} ${where.file} ${where.line}`;
 }
 
-function misplaced({ line, found, meant }: Moved, errors: readonly Problem[]): Problem {
+function misplaced(moved: Moved, errors: readonly Problem[]): Problem {
+  const { line, found, meant } = moved;
   const { where } = errors.find((each) => each.where.line === line)!;
   const message = say("curriculum-problem.misplaced-key", { found, meant });
-  const remedy = say(`curriculum-problem.yaml-syntax-indent-${meant > found ? "in" : "out"}`, {
-    blanks: Math.abs(meant - found),
-  });
+  const remedy = moveRemedy(moved);
   return {
     code: "UNKNOWN_KEY",
     severity: "error",

@@ -6,11 +6,11 @@ import {
   type Instrument,
   type Interval,
   keyText,
-  midiNumber,
   type Note,
   opposite,
   type Pattern,
   pitchClasses,
+  pitchClassOf,
   scaleOf,
   transposePitch,
 } from "../pattern/index.js";
@@ -121,9 +121,7 @@ function sharesOf(notes: readonly Note[], tonesOf: (note: Note) => readonly numb
   });
 }
 
-function pitchClass({ pitch }: Note): number {
-  return modulo(midiNumber(pitch!));
-}
+const pitchClass = ({ pitch }: Note): number => pitchClassOf(pitch!);
 
 function modulo(semitones: number): number {
   return ((semitones % 12) + 12) % 12;

@@ -49,7 +49,16 @@ export type {
 export { parseNotes } from "./note/line.js";
 export { parseOwnScale } from "./ownScale.js";
 export { KNOWN_VOICES, LEVEL_ONE_KEYS, PERCUSSION, voiceOn } from "./percussion.js";
-export { frequency, midiNumber, octavesBeyond, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
+export {
+  frequency,
+  midiNumber,
+  octavesBeyond,
+  opposite,
+  parsePitch,
+  pitchClassOf,
+  pitchText,
+  transposePitch,
+} from "./pitch.js";
 export type { PatternCode } from "./problem.js";
 export {
   type Compass,

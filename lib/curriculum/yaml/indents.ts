@@ -1,4 +1,5 @@
 import type { YAMLError } from "yaml";
+import type { Worded } from "../../base/index.js";
 import { problem } from "../codes.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
@@ -78,12 +79,16 @@ export function movesOf(lines: readonly string[], at: number): readonly Moved[] 
 }
 
 /** YAML_SYNTAX for a line that was found to be misplaced. */
-function misplaced({ line, found, meant }: Moved): Problem {
+function misplaced(moved: Moved): Problem {
+  const { line, found, meant } = moved;
   const message = say("curriculum-problem.yaml-syntax-indent", { found, meant });
-  const remedy = say(`curriculum-problem.yaml-syntax-indent-${meant > found ? "in" : "out"}`, {
-    blanks: Math.abs(meant - found),
-  });
-  return problem("YAML_SYNTAX", message, { line, column: found, pointer: "" }, remedy);
+  return problem("YAML_SYNTAX", message, { line, column: found, pointer: "" }, moveRemedy(moved));
+}
+
+/** By how many blanks a line is to be moved, and to which side. */
+export function moveRemedy({ found, meant }: Pick<Moved, "found" | "meant">): Worded {
+  const blanks = Math.abs(meant - found);
+  return say(`curriculum-problem.yaml-syntax-indent-${meant > found ? "in" : "out"}`, { blanks });
 }
 
 function isToLeft(moved: Moved | undefined): boolean {

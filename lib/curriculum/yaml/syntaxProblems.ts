@@ -1,6 +1,6 @@
 import type { ParsedNode, YAMLError } from "yaml";
 import { problem } from "../codes.js";
-import { MOST_SYNTAX_ERRORS, mostTokens } from "../limits.js";
+import { LARGEST_MENDED, MOST_SYNTAX_ERRORS, mostTokens } from "../limits.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import { closedBracket } from "./brackets.js";
@@ -10,9 +10,6 @@ import type { Mended } from "./mended.js";
 import { tabsBefore } from "./tabs.js";
 import { type PlaceAt, placesIn, tokensOf } from "./tokens.js";
 import { quoted, quotesProblems, unquotedIn } from "./unquoted.js";
-
-/** Characters of a text whose lines are moved and brackets closed to find what is wrong. Our choice: each is read some twenty times, and most courses have a fifth of this. */
-const LARGEST_TRIED = 49_152;
 
 /** Most brackets and lines that are mended one after the other; what is then left is told as it is. Our choice. */
 const MOST_MENDS = 3;
@@ -29,7 +26,7 @@ export function syntaxProblemsOf(
   const quotes = missingQuotes(text, placeAt, errors);
   if (quotes !== undefined) return quotes;
   const mended =
-    text.length > LARGEST_TRIED || mends === 0
+    text.length > LARGEST_MENDED || mends === 0
       ? undefined
       : (closedBracket(text, placeAt, errors) ?? movedLine(text, placeAt, errors));
   return mended === undefined ? syntaxProblems(errors, placeAt) : withLeft(mended, mends - 1);
