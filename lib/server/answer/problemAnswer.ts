@@ -41,6 +41,7 @@ const STATUS = {
 const STATUSES: Readonly<Partial<Record<ServerCode, number>>> = STATUS;
 
 /** What only opening a school is refused with. */
+const OPENING: readonly OpeningCode[] = ["HEARING_QUEUE_DRIVER_MISSING", "HEARING_QUEUE_UNUSABLE"];
 type OpeningCode = "HEARING_QUEUE_DRIVER_MISSING" | "HEARING_QUEUE_UNUSABLE";
 
 /** The codes that this room answers with by itself, or has a status for; others come from what a body or a query says. */
@@ -52,7 +53,7 @@ export const ANSWERED_CODES: readonly AnsweredCode[] = [
 ].sort((a, b) => statusOf(a) - statusOf(b));
 
 function isAnswered(code: keyof typeof serverCodes): code is Exclude<typeof code, OpeningCode> {
-  return !code.startsWith("HEARING_QUEUE_");
+  return !OPENING.includes(code as OpeningCode);
 }
 
 /** The status with which a problem is answered. */
