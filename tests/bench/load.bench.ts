@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import { random } from "../../lib/base/index.js";
 import { playTo, quay } from "../practice/quay.js";
-import { freePort, quaySchool, RUNG, sendRecording } from "../server/quaySchool.js";
+import { quaySchool, RUNG, sendRecording } from "../server/quaySchool.js";
 import { schoolPrograms } from "../server/schoolPrograms.js";
-import { startPostgres } from "../store/postgresServer.js";
+import { freePort, startPostgres } from "../store/postgresServer.js";
 import { erlangC, simulateLine } from "./load/queueing.js";
 import { PEAK, weekOfArrivals } from "./load/schoolWeek.js";
 

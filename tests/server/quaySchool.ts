@@ -1,4 +1,3 @@
-import { createServer } from "node:net";
 import { rungs, settingsText } from "../../lib/drill/index.js";
 import { encodeWav } from "../../lib/formats/sound/index.js";
 import { enrol, scoreFor } from "../../lib/practice/index.js";
@@ -58,15 +57,4 @@ export function sendRecording({ port, student, token, take }: SentTo): Promise<R
   const place = `/api/students/${student}/courses/quay/takes/${encodeURIComponent(take)}?${query}`;
   const headers = { authorization: `Bearer ${token}`, "content-type": "audio/wav" };
   return fetch(`http://127.0.0.1:${port}${place}`, { method: "PUT", headers, body: RECORDED as BodyInit });
-}
-
-export function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const server = createServer();
-    server.on("error", reject);
-    server.listen(0, "127.0.0.1", () => {
-      const { port } = server.address() as { readonly port: number };
-      server.close(() => resolve(port));
-    });
-  });
 }

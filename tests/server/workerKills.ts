@@ -1,6 +1,7 @@
 import type { ChildProcess } from "node:child_process";
 import { random } from "../../lib/base/index.js";
-import { freePort, sendRecording } from "./quaySchool.js";
+import { freePort } from "../store/postgresServer.js";
+import { sendRecording } from "./quaySchool.js";
 import { POISON, type SchoolPrograms } from "./schoolPrograms.js";
 
 export interface KillsAsked {

@@ -2,7 +2,7 @@ import { rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import pg from "pg";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { exportJournals, importJournals, isStoreProblem, memoryStore, type Store } from "../../lib/store/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { postgresDatabase } from "../../lib/store/postgres/openPostgres.js";
@@ -10,18 +10,11 @@ import { postgresProblem } from "../../lib/store/postgres/problems.js";
 import { migrate } from "../../lib/store/sql/migrations.js";
 import { sqlStore } from "../../lib/store/sql/sqlStore.js";
 import { all, enrolIn, keyOf, SINCE_VERSION_1, submit, takesIn } from "./material.js";
-import { type PostgresServer, SECONDS_TO_START, startPostgres } from "./postgresServer.js";
+import { SECONDS_TO_START } from "./postgresServer.js";
+import { serverLaws } from "./serverLaws.js";
 import { JOURNALS, rowsOf, writeStore } from "./version1/fixture.js";
 
-let server: PostgresServer | undefined;
-beforeAll(async () => {
-  server = await startPostgres();
-});
-afterAll(() => server?.stop());
-
-/** A law of stores on a server; skipped where PostgreSQL is not installed, which was printed. */
-const law = (name: string, hold: (server: PostgresServer) => Promise<void>): void =>
-  test(name, (context) => (server === undefined ? context.skip("PostgreSQL is not installed") : hold(server)));
+const law = serverLaws();
 
 async function opened(url: string): Promise<Store> {
   // As patient as a restart may take.

@@ -1,5 +1,5 @@
 import pg from "pg";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect } from "vitest";
 import { rungs, settingsText } from "../../lib/drill/index.js";
 import { enrol, submit as submitTake } from "../../lib/practice/index.js";
 import type { Store } from "../../lib/store/index.js";
@@ -8,17 +8,9 @@ import { playTo, quay } from "../practice/quay.js";
 import { timeOf } from "../progress/course.js";
 import { countedServer } from "./countedServer.js";
 import { all, enrolIn, keyOf, submit } from "./material.js";
-import { type PostgresServer, startPostgres } from "./postgresServer.js";
+import { serverLaws } from "./serverLaws.js";
 
-let server: PostgresServer | undefined;
-beforeAll(async () => {
-  server = await startPostgres();
-});
-afterAll(() => server?.stop());
-
-/** A law of stores on a server that others use too; skipped where PostgreSQL is not installed, which was printed. */
-const law = (name: string, hold: (server: PostgresServer) => Promise<void>): void =>
-  test(name, (context) => (server === undefined ? context.skip("PostgreSQL is not installed") : hold(server)));
+const law = serverLaws();
 
 async function opened(at: Parameters<typeof openPostgres>[0], options: Partial<PostgresOptions> = {}): Promise<Store> {
   const store = await openPostgres(at, { create: true, connections: 1, ...options });

@@ -1,24 +1,17 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import pg from "pg";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect } from "vitest";
 import { placeByTeacher } from "../../lib/progress/index.js";
 import { record, type Store } from "../../lib/store/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { STUDENT_TABLES } from "../../lib/store/sql/tables.js";
 import { timeOf } from "../progress/course.js";
 import { COURSE, enrolIn, keyOf, submit } from "./material.js";
-import { type PostgresServer, startPostgres } from "./postgresServer.js";
+import type { PostgresServer } from "./postgresServer.js";
+import { serverLaws } from "./serverLaws.js";
 
-let server: PostgresServer | undefined;
-beforeAll(async () => {
-  server = await startPostgres();
-});
-afterAll(() => server?.stop());
-
-/** A law of erasing on a server; skipped where PostgreSQL is not installed, which was printed. */
-const law = (name: string, hold: (server: PostgresServer) => Promise<void>): void =>
-  test(name, (context) => (server === undefined ? context.skip("PostgreSQL is not installed") : hold(server)));
+const law = serverLaws();
 
 /**
  * What is searched for: a name, a take and, in the body of an event and nowhere else, a teacher's words. Letters that seldom meet, so that no
