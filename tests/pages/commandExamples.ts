@@ -37,7 +37,7 @@ leeway listen heard/*/*.wav --family percussive | head -3`,
   standing: "leeway standing tern --store quay.sqlite",
   journal: `leeway journal verify --store quay.sqlite | cut -d : -f 2-
 leeway journal erase knot --yes --store quay.sqlite | head -1`,
-  store: "leeway store migrate --store quay.sqlite",
+  store: "leeway store migrate --store quay.sqlite | cut -d : -f 2-",
   rehearse:
     "leeway rehearse curricula/quayside-first-course.yaml --drill steady --students 200 --keep played | head -9",
   report: "leeway report --store quay.sqlite --at 2026-03-20T18:00:00Z | head -7",
