@@ -42,6 +42,7 @@ const PLACES = {
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page.json.br": "dist/page.json.br",
   "dist/class.json.br": "dist/class.json.br",
+  "dist/further.json.br": "dist/further.json.br",
   "dist/browser/": "dist/browser/",
   "dist/words/": "dist/words/",
 };
@@ -106,6 +107,28 @@ const ON_CLASS_PAGE = [
   "words-problem",
 ];
 
+/** The further messages of each language, packed as one file: a fifth of the bytes, and few read them. An object of language tags and modules, packed by Brotli (RFC 7932). */
+const FURTHER = "further.json.br";
+
+/** What stands in the place of each import of further messages, in the library and the command line. No bundler sees what it reads: elsewhere than on Node there is nothing to read. */
+const UNPACK = `
+async function unpacked(tag) {
+  const { getBuiltinModule } = globalThis.process;
+  const name = "NAME";
+  try {
+    const bytes = getBuiltinModule("node:fs").readFileSync(new URL(name, import.meta.url));
+    const modules = JSON.parse(getBuiltinModule("node:zlib").brotliDecompressSync(bytes).toString("utf8"));
+    return await import(/* @vite-ignore */ /* webpackIgnore: true */ "data:text/javascript," + encodeURIComponent(modules[tag]));
+  } catch {
+    // An application that is one file of its own has left it behind.
+    return {};
+  }
+}
+`;
+
+/** The inputs of what is no bundle. */
+const NOTHING = { metafile: { inputs: {} } };
+
 rmSync(`${root}dist`, { force: true, recursive: true });
 const built = await Promise.all([
   buildLibrary(),
@@ -113,6 +136,7 @@ const built = await Promise.all([
   buildBrowserFiles(),
   ...buildPage(),
   buildLanguages(),
+  packFurther().then(() => NOTHING),
 ]);
 writeFileSync(
   `${root}dist/NOTICES.txt`,
@@ -129,7 +153,7 @@ if (!process.argv.includes("--scripts")) await buildDeclarations();
 
 async function buildLibrary() {
   const built = await build({
-    ...common("dist/"),
+    ...common("dist/", furtherPacked("dist/")),
     entryPoints: { ...doors, ...seams, ...THREADS },
     platform: "neutral",
     mainFields: ["module", "main"],
@@ -192,23 +216,28 @@ function startsNothing() {
   };
 }
 
-/** A plugin that packs what codes mean in other languages (Brotli): a tenth of the bytes, and one command reads it. Writes it into the folder of the build. */
-function meaningsPacked(folder) {
-  const name = "meanings.json.br";
+async function packFurther() {
+  const folder = `${lib}words/generated/`;
+  const files = readdirSync(folder).filter((file) => file.endsWith("-further.ts"));
+  const modules = files.map(async (file) => {
+    const { code } = await transform(await readFile(folder + file, "utf8"), { loader: "ts", minify: true });
+    return [file.replace("-further.ts", ""), code];
+  });
+  mkdirSync(`${root}dist`, { recursive: true });
+  writeFileSync(`${root}dist/${FURTHER}`, brotli(JSON.stringify(Object.fromEntries(await Promise.all(modules)))));
+}
+
+/** A plugin that has further messages read from where they are packed. */
+function furtherPacked(place) {
   return {
-    name: "meanings packed",
+    name: "further packed",
     setup: (builder) => {
-      builder.onLoad({ filter: /[\\/]explain[\\/]generated[\\/]meanings\.ts$/ }, async ({ path }) => {
-        // Each line of the table is JSON; a comma is left over at its end.
-        const [, table] = / = (\{.*),\n\};\n$/s.exec(await readFile(path, "utf8"));
-        const packed = brotliCompressSync(JSON.stringify(JSON.parse(`${table}}`)));
-        mkdirSync(folder, { recursive: true });
-        writeFileSync(`${folder}${name}`, packed);
-        return {
-          contents: `import { readFileSync } from "node:fs";
-import { brotliDecompressSync } from "node:zlib";
-export const MEANINGS = JSON.parse(brotliDecompressSync(readFileSync(new URL("./${name}", import.meta.url))).toString("utf8"));`,
-        };
+      builder.onLoad({ filter: /[\\/]words[\\/]generated[\\/]further\.ts$/ }, async ({ path }) => {
+        const text = (await readFile(path, "utf8"))
+          .replaceAll(/\(\) => import\("\.\/([\w-]+)-further\.js"\)/g, '() => unpacked("$1")')
+          .replace(/= (\{\n[^}]*\});/, "= /* @__PURE__ */ (() => globalThis.process?.getBuiltinModule ? $1 : {})();");
+        const name = `${place === "dist/cli/" ? "../" : "./"}${FURTHER}`;
+        return { contents: text + UNPACK.replace("NAME", name), loader: "ts" };
       });
     },
   };
@@ -250,7 +279,7 @@ async function buildCommandLine() {
     minifyWhitespace: true,
     mainFields: ["module", "main"],
     external: [...KEPT_OUT.flatMap((name) => [name, `${name}/*`]), "pg-native"],
-    plugins: [startsNothing(), brotliOfNode(), meaningsPacked(`${root}dist/cli/`), ...command.plugins],
+    plugins: [startsNothing(), brotliOfNode(), furtherPacked("dist/cli/"), ...command.plugins],
     // The form for Node is of the older kind of module, of which nothing can be left out.
     alias: { yaml: `${root}node_modules/yaml/browser/index.js` },
     banner: { js: REQUIRE },
@@ -297,10 +326,12 @@ function languagesApart(place, isSingle) {
   return {
     name: "languages apart",
     setup: (builder) => {
-      builder.onResolve({ filter: /^\.\/[a-z]{2}(?:-[A-Z]{2})?\.js$/ }, ({ importer, path }) => {
-        if (!importer.endsWith("words/generated/languages.ts") || path === "./en.js") return undefined;
-        return isSingle ? { path, namespace: "global words" } : { path: `${up}${path.slice(2)}`, external: true };
+      builder.onResolve({ filter: /^\.\/[a-z]{2}(?:-[A-Z]{2})?(?:-further)?\.js$/ }, ({ importer, path }) => {
+        if (!/words\/generated\/(?:languages|further)\.ts$/.test(importer) || path === "./en.js") return undefined;
+        if (isSingle) return { path, namespace: path.endsWith("-further.js") ? "no words" : "global words" };
+        return { path: `${up}${path.slice(2)}`, external: true };
       });
+      builder.onLoad({ filter: /.*/, namespace: "no words" }, () => ({ contents: "export const messages = undefined;" }));
       builder.onLoad({ filter: /.*/, namespace: "global words" }, () => ({
         contents: "export const { language, messages } = globalThis.leewayWords;",
       }));
@@ -368,13 +399,17 @@ function pack(folder) {
   const files = Object.fromEntries(
     readdirSync(folder).map((name) => [name, readFileSync(`${folder}/${name}`, "utf8")]),
   );
-  const text = JSON.stringify(files);
-  const params = {
-    [constants.BROTLI_PARAM_LGWIN]: constants.BROTLI_MAX_WINDOW_BITS,
-    [constants.BROTLI_PARAM_SIZE_HINT]: text.length,
-  };
-  writeFileSync(`${folder}.json.br`, brotliCompressSync(text, { params }));
+  writeFileSync(`${folder}.json.br`, brotli(JSON.stringify(files)));
   rmSync(folder, { recursive: true });
+}
+
+function brotli(text) {
+  return brotliCompressSync(text, {
+    params: {
+      [constants.BROTLI_PARAM_LGWIN]: constants.BROTLI_MAX_WINDOW_BITS,
+      [constants.BROTLI_PARAM_SIZE_HINT]: text.length,
+    },
+  });
 }
 
 /** A plugin that changes each file of lib before it is read. */

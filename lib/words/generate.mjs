@@ -1,22 +1,18 @@
 /**
- * Writes lib/words/generated from lib/words/catalogues: for each language how it writes numbers, its messages as functions, one file a topic,
- * and the file that is loaded with all of them; and, from the English catalogue, which messages there are with which parameters. `--check` writes
- * nothing and fails when a file is not what it would write.
+ * Writes lib/words/generated from lib/words/catalogues: for each language how it writes numbers and its messages as functions; and, from the English
+ * catalogue, which messages there are with which parameters. English is one file a topic and one with all of them; another language is two files, what
+ * anybody reads and what only teachers do. `--check` writes nothing and fails when a file is not what it would write.
  */
 import { mkdir, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { readCatalogues } from "./generate/catalogues.mjs";
-import { compileCatalogues, meaningsFile } from "./generate/files.mjs";
+import { compileCatalogues } from "./generate/files.mjs";
 
 const FOLDER = new URL("generated/", import.meta.url);
-
-/** What codes mean in other languages, for the one command that says it; from the folder of the generated files. */
-const MEANINGS = "../../cli/explain/generated/meanings.ts";
 
 const catalogues = await readCatalogues();
 const files = compileCatalogues(catalogues);
 const present = await readdir(FOLDER).catch(() => []);
 const stale = present.filter((file) => !files.has(file));
-files.set(MEANINGS, meaningsFile(catalogues));
 if (process.argv.includes("--check")) await compareWithDisk();
 else await write();
 

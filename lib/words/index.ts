@@ -49,7 +49,7 @@ export { messages as valueInEnglish } from "./generated/en-value.js";
 export type { MessageParameters } from "./generated/parameters.js";
 export { wordInstrument } from "./instruments.js";
 export type { Language, PluralForm } from "./language.js";
-export type { ListedLanguage } from "./loadWords.js";
+export type { ListedLanguage, LoadingWords } from "./loadWords.js";
 export { languageNotes, languageTags, listLanguages, loadWords } from "./loadWords.js";
 export { explainNoteWords } from "./noteWords.js";
 export type { WordsCode } from "./problem.js";

@@ -3,9 +3,11 @@ import type { CatalogueOf, Topic } from "./catalogueOf.js";
 import { wordsProblem } from "./codes.js";
 import { language as english } from "./generated/en-language.js";
 import { messages } from "./generated/en-words-problem.js";
+import { FURTHER, FURTHER_TOPICS } from "./generated/further.js";
 import { LANGUAGES } from "./generated/languages.js";
 import type { Result } from "./problem.js";
 import { speakerOf } from "./speaker.js";
+import type { Compiled } from "./wording.js";
 import { type Words, wordsOf } from "./words.js";
 
 const say = /* @__PURE__ */ speakerOf<"words-problem">(english, messages);
@@ -13,15 +15,22 @@ const say = /* @__PURE__ */ speakerOf<"words-problem">(english, messages);
 /** BCP 47 tags of the languages there are catalogues for. */
 export const languageTags: readonly string[] = Object.keys(LANGUAGES);
 
+/** What is loaded of a language. */
+export interface LoadingWords {
+  /** Whether the words of problems are wanted. Without them, problems are told in English, and a third of the bytes is loaded; the default is true. */
+  readonly problems?: boolean;
+}
+
 /**
- * The words of a language, loaded when they are asked for, one file a language. "de-AT" is answered with "de" when there is no catalogue for Austria.
+ * The words of a language, loaded when they are asked for. "de-AT" is answered with "de" when there is no catalogue for Austria. The words of problems are
+ * there on Node; in a browser, problems stay in English.
  *
  * Problem: LANGUAGE_UNKNOWN.
  *
  * @example
  * (await loadWords("xx")).ok // false
  */
-export async function loadWords(tag: string): Promise<Result<Words>> {
+export async function loadWords(tag: string, { problems = true }: LoadingWords = {}): Promise<Result<Words>> {
   const name = languageFor(tag);
   if (name === undefined) {
     const nearest = nearestName(tag, languageTags);
@@ -29,16 +38,29 @@ export async function loadWords(tag: string): Promise<Result<Words>> {
     const remedy = say("words-problem.language-unknown-remedy", { language: nearest ?? languageTags[0]! });
     return failure(wordsProblem("LANGUAGE_UNKNOWN", message, {}, remedy));
   }
-  const { lacks, isReviewed } = LANGUAGES[name];
+  const [{ language, messages }, further] = await Promise.all([
+    LANGUAGES[name].load(),
+    problems ? furtherOf(name) : undefined,
+  ]);
+  if (name === "en") return success(wordsOf(language, messages as CatalogueOf<Topic>));
+  const { isReviewed } = LANGUAGES[name];
+  const lacks = lacking(name, further !== undefined);
   // A problem brings its English sentence with it; what a room says itself has to be there.
-  const english = lacks.some((topic) => !topic.endsWith("-problem")) ? await wordsIn("en") : undefined;
-  const words = await wordsIn(name, english);
-  return success(name === "en" ? words : { ...words, gaps: { isReviewed, isPartly: lacks.length > 0 } });
+  const inEnglish = lacks.some((topic) => !topic.endsWith("-problem")) ? await loadWords("en") : undefined;
+  const whole = { ...messages, ...further } as CatalogueOf<Topic>;
+  const words = wordsOf(language, whole, inEnglish?.ok ? inEnglish.value : undefined);
+  return success({ ...words, gaps: { isReviewed, isPartly: lacks.length > 0 } });
 }
 
-async function wordsIn(name: keyof typeof LANGUAGES, english?: Words): Promise<Words> {
-  const { language, messages } = await LANGUAGES[name].load();
-  return wordsOf(language, messages as CatalogueOf<Topic>, english);
+/** The further messages of a language; `undefined` where they are not beside the library. */
+async function furtherOf(name: string): Promise<Compiled | undefined> {
+  return (await FURTHER[name]?.())?.messages;
+}
+
+/** Topics that are in English for want of words. */
+function lacking(name: keyof typeof LANGUAGES, isWhole: boolean): readonly Topic[] {
+  const { lacks } = LANGUAGES[name];
+  return isWhole || name === "en" ? lacks : [...new Set([...lacks, ...FURTHER_TOPICS])];
 }
 
 /** A language there are words for. */
@@ -59,7 +81,12 @@ export interface ListedLanguage {
  * @example listLanguages()[0]?.name // "English"
  */
 export function listLanguages(): readonly ListedLanguage[] {
-  return Object.entries(LANGUAGES).map(([tag, { name, isReviewed, lacks }]) => ({ tag, name, isReviewed, lacks }));
+  return Object.entries(LANGUAGES).map(([tag, { name, isReviewed }]) => ({
+    tag,
+    name,
+    isReviewed,
+    lacks: lacking(tag as keyof typeof LANGUAGES, FURTHER[tag] !== undefined),
+  }));
 }
 
 /**

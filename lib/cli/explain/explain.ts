@@ -31,7 +31,7 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
   }
   const [severity, line, remedy, todoSaid] = found;
   const { say } = setting.words;
-  const means = await meaningIn(code, setting.words);
+  const means = meaningOf(code, say);
   if (setting.json) printJson(setting, { code, severity, means, line, remedy });
   else {
     const [such, todo] = [say("cli.such-a-line"), say("cli.what-to-do")];
@@ -46,13 +46,6 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
     );
   }
   return DONE;
-}
-
-/** What a code means in the language of the answer; in English where that has no words for it. */
-async function meaningIn(code: string, { language, say }: Words): Promise<string> {
-  if (language === "en") return meaningOf(code, say);
-  const { MEANINGS } = await import("./generated/meanings.js");
-  return MEANINGS[keyOf(code)]?.[language] ?? meaningOf(code, say);
 }
 
 function isReason(code: string, reasons: Readonly<Record<ReasonCode, string>>): code is ReasonCode {

@@ -15,16 +15,20 @@ const BROWSER = new URL("../../../dist/browser/", import.meta.url);
 
 /** Languages but English, one file each. */
 const WORDS = new URL("../../../dist/words/", import.meta.url);
+/** What only teachers read in them, packed as the parts are: an object of language tags and modules. */
+const FURTHER = new URL("../../../dist/further.json.br", import.meta.url);
 
 /** The parts of the page as they were built, with the words of its language. Problem: PAGE_PARTS_MISSING. */
 export async function pageParts(language: string, packed: URL = PARTS): Promise<Result<readonly PageFile[]>> {
-  const [parts, loaded] = await Promise.all([unpacked(packed), namesIn(BROWSER)]);
+  const [parts, loaded, further] = await Promise.all([unpacked(packed), namesIn(BROWSER), unpacked(FURTHER)]);
   if (parts === undefined || loaded.length === 0) return partsMissing(packed);
   const beside = await filesAt([
     ...loaded.map((name) => [name, new URL(name, BROWSER)] as const),
     ...wordsOf(language),
   ]);
-  return success([...parts, ...beside].sort((a, b) => (a.path < b.path ? -1 : 1)));
+  const told = (further ?? []).filter(({ path }) => path === language);
+  const problems = told.map(({ content }) => ({ path: `words/${language}-further.js`, content }));
+  return success([...parts, ...beside, ...problems].sort((a, b) => (a.path < b.path ? -1 : 1)));
 }
 
 /** The parts of the page of a class, with the words of its language. Problem: PAGE_PARTS_MISSING. */

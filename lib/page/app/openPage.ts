@@ -14,7 +14,7 @@ import { VIEWS } from "./views.js";
 /** Opens the page in an element, and shows what its address asks for from then on. */
 export async function openPage(root: HTMLElement): Promise<void> {
   const index = JSON.parse(await fileText("page.json")) as PageIndex;
-  const words = await loadWords(index.language);
+  const words = await loadWords(index.language, { problems: false });
   if (!words.ok) throw new Error(words.problems[0]!.message);
   document.documentElement.lang = words.value.language;
   const frame = frameOf(root, words.value);

@@ -11,7 +11,7 @@ import { showPlace } from "./views.js";
 
 /** Opens the page of a class in an element, and shows what its address asks for from then on. */
 export async function openClassPage(root: HTMLElement): Promise<void> {
-  const words = await loadWords(document.documentElement.lang);
+  const words = await loadWords(document.documentElement.lang, { problems: false });
   if (!words.ok) throw new Error(words.problems[0]!.message);
   const frame = frameOf(root, words.value);
   let turn = 0;

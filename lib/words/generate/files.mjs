@@ -3,8 +3,8 @@ import { languageOf } from "./language.mjs";
 
 const NOTICE = "// Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.\n";
 
-/** What only `leeway explain` says: in languages other than English it is in no file that a page or a student's answer loads. */
-const APART = "code";
+/** What no student reads, beside problems: in languages other than English it is in a file of its own. */
+const OF_COMMANDS = ["cli", "code", "reason", "rehearsal"];
 
 /** The generated files, name -> text, of catalogues by language tag. The first says which messages there are. */
 export function compileCatalogues(catalogues) {
@@ -13,9 +13,11 @@ export function compileCatalogues(catalogues) {
   files.set("parameters.ts", parametersFile(first));
   files.set("noteWords.ts", noteWordsFile(first));
   files.set("languages.ts", languagesFile(catalogues));
+  files.set("further.ts", furtherFile(catalogues));
   for (const [tag, messages] of catalogues) {
     if (messages !== first) {
-      files.set(`${tag}.ts`, translationFile(tag, withoutApart(messages)));
+      files.set(`${tag}.ts`, translationFile(tag, part(messages, false)));
+      files.set(`${tag}-further.ts`, furtherOf(tag, part(messages, true)));
       continue;
     }
     files.set(`${tag}-language.ts`, NOTICE + languageOf(tag));
@@ -26,35 +28,14 @@ export function compileCatalogues(catalogues) {
   return files;
 }
 
-/** What each code means in the languages that have words for it, as a file of its own: code -> language tag -> sentence. */
-export function meaningsFile(catalogues) {
-  const [first, ...others] = catalogues.keys();
-  const rows = [...catalogues.get(first).keys()].filter(isApart).map((key) => {
-    const said = others.flatMap((tag) => {
-      const found = catalogues.get(tag).get(key);
-      return found === undefined ? [] : [[tag, plainText(key, found.message)]];
-    });
-    return `  ${JSON.stringify(key.slice(APART.length + 1))}: ${JSON.stringify(Object.fromEntries(said))},`;
-  });
-  return `${NOTICE}
-/** What each code means, by language: the build packs it, and only \`leeway explain\` reads it. */
-export const MEANINGS: { readonly [code: string]: { readonly [tag: string]: string } } = {
-${rows.join("\n")}
-};
-`;
+/** Whether a topic is read by those only who write courses and run commands. */
+function isFurther(topic) {
+  return topic.endsWith("-problem") || OF_COMMANDS.includes(topic);
 }
 
-/** The text of a message that has no parameters. */
-function plainText(key, { type, pattern }) {
-  const isPlain = (part) => typeof part === "string" || part.arg?.type === "literal";
-  if (type !== "message" || !pattern.every(isPlain)) throw new Error(`${key}: what a code means has no parameters`);
-  return pattern.map((part) => (typeof part === "string" ? part : part.arg.value)).join("");
-}
-
-const isApart = (key) => key.startsWith(`${APART}.`);
-
-function withoutApart(messages) {
-  return new Map([...messages].filter(([key]) => !isApart(key)));
+/** The messages of the further topics, or of the others. */
+function part(messages, wanted) {
+  return new Map([...messages].filter(([key]) => isFurther(key.split(".")[0]) === wanted));
 }
 
 function topicsOf(messages) {
@@ -128,13 +109,44 @@ export const messages: CatalogueOf<Topic, Form> = { ${topics.map((topic) => `...
 `;
 }
 
-/** A language in one file, which is loaded when somebody reads it: all messages of the topics it has. */
+/** A language in one file, which is loaded when somebody reads it: its messages but the further ones. */
 function translationFile(tag, messages) {
+  return `${NOTICE}${languageOf(tag).replace('import type { Language } from "../language.js";', 'import type { CatalogueOf } from "../catalogueOf.js";\n$&')}
+${messagesOf(tag, messages)}`;
+}
+
+/** The further messages of a language. */
+function furtherOf(tag, messages) {
+  return `${NOTICE}
+import type { CatalogueOf } from "../catalogueOf.js";
+import type { Form } from "./${tag}.js";
+
+${messagesOf(tag, messages)}`;
+}
+
+function messagesOf(tag, messages) {
   const topics = [...topicsOf(messages).keys()].map((topic) => JSON.stringify(topic)).join(" | ");
   const lines = each(messages, (key, message) => `  ${JSON.stringify(key)}: ${functionOf(message, tag)},`);
-  return `${NOTICE}${languageOf(tag).replace('import type { Language } from "../language.js";', 'import type { CatalogueOf } from "../catalogueOf.js";\n$&')}
-export const messages: CatalogueOf<${topics}, Form> = {
+  return `export const messages: CatalogueOf<${topics === "" ? "never" : topics}, Form> = {
 ${lines.join("\n")}
+};
+`;
+}
+
+/** Where the further messages of each language are. The build changes how they are loaded: see `furtherPacked`. */
+function furtherFile(catalogues) {
+  const [first, ...others] = catalogues.keys();
+  const topics = [...topicsOf(catalogues.get(first)).keys()].filter(isFurther);
+  return `${NOTICE}
+import type { Topic } from "../catalogueOf.js";
+import type { Compiled } from "../wording.js";
+
+/** What those only read who write courses and run commands. */
+export const FURTHER_TOPICS: readonly Topic[] = ${JSON.stringify(topics)};
+
+/** The messages of these topics, by language tag: loaded when they are asked for. */
+export const FURTHER: { readonly [tag: string]: () => Promise<{ readonly messages: Compiled }> } = {
+${others.map((tag) => `  ${JSON.stringify(tag)}: () => import("./${tag}-further.js"),`).join("\n")}
 };
 `;
 }
@@ -146,7 +158,7 @@ function languagesFile(catalogues) {
   const [first] = catalogues.values();
   const all = [...topicsOf(first).keys()];
   const described = [...catalogues].map(([tag, messages]) => {
-    const own = topicsOf(messages === first ? messages : withoutApart(messages));
+    const own = topicsOf(messages);
     const lacks = all.filter((topic) => !own.has(topic));
     const name = new Intl.DisplayNames([tag], { type: "language" }).of(tag);
     const about = { name, isReviewed: REVIEWED.includes(tag), lacks };

@@ -1,5 +1,6 @@
 import type { Problem } from "../../../base/index.js";
 import { type Curriculum, readCurriculum } from "../../../curriculum/index.js";
+import { loadWords, type Words } from "../../../words/index.js";
 import type { ShowView } from "../page.js";
 import { keep, recall, storage } from "../state/students.js";
 import { preview } from "../teach/preview.js";
@@ -17,6 +18,7 @@ const LONGEST = 400_000;
 /** A course written or opened here: what is wrong with it and where, each rung to see and hear, and the course to save. */
 export const showTeacher: ShowView = async (page) => {
   const { words } = page;
+  const whole = await withProblems(words);
   const text = h("textarea", {
     id: "course-text",
     rows: 16,
@@ -50,7 +52,7 @@ export const showTeacher: ShowView = async (page) => {
       : count === 0
         ? words.say("page.course-fine")
         : words.say("page.course-advice", { count });
-    fill(answer, h("p", {}, said), problems.length > 0 && problemList(problems, words));
+    fill(answer, h("p", {}, said), problems.length > 0 && problemList(problems, whole));
     if (!found.ok) return;
     fill(saving, savingButtons(found.value));
     const seen = await preview(page, found.value);
@@ -117,3 +119,10 @@ export const showTeacher: ShowView = async (page) => {
     },
   };
 };
+
+/** The words of a page's language with those of problems; without them where they are not at hand, as in a page in one file. */
+async function withProblems(words: Words): Promise<Words> {
+  if (words.language === "en") return words;
+  const loaded = await loadWords(words.language).catch(() => undefined);
+  return loaded?.ok ? loaded.value : words;
+}
