@@ -56,6 +56,8 @@ const THREADS = {
 
 /** What the command line takes from the library as it is built, and not a second time: a school's server, with what it answers by. */
 const SHARED = { "../../server/index.js": "../server.js" };
+/** A package that both load, on demand, from one file. */
+const STRETCH = { package: "signalsmith-stretch", name: "stretch" };
 
 /** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */
 const REQUIRE =
@@ -154,7 +156,7 @@ if (!process.argv.includes("--scripts")) await buildDeclarations();
 async function buildLibrary() {
   const built = await build({
     ...common("dist/", furtherPacked("dist/")),
-    entryPoints: { ...doors, ...seams, ...THREADS },
+    entryPoints: { ...doors, ...seams, ...THREADS, [STRETCH.name]: STRETCH.package },
     platform: "neutral",
     mainFields: ["module", "main"],
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
@@ -264,6 +266,10 @@ function sharedApart() {
     name: "shared apart",
     setup: (builder) => {
       builder.onResolve({ filter: /^\.\.\/server\.js$/ }, ({ path }) => ({ path, external: true }));
+      builder.onResolve({ filter: new RegExp(`^${STRETCH.package}$`) }, () => ({
+        path: `../${STRETCH.name}.js`,
+        external: true,
+      }));
     },
   };
 }
@@ -331,7 +337,9 @@ function languagesApart(place, isSingle) {
         if (isSingle) return { path, namespace: path.endsWith("-further.js") ? "no words" : "global words" };
         return { path: `${up}${path.slice(2)}`, external: true };
       });
-      builder.onLoad({ filter: /.*/, namespace: "no words" }, () => ({ contents: "export const messages = undefined;" }));
+      builder.onLoad({ filter: /.*/, namespace: "no words" }, () => ({
+        contents: "export const messages = undefined;",
+      }));
       builder.onLoad({ filter: /.*/, namespace: "global words" }, () => ({
         contents: "export const { language, messages } = globalThis.leewayWords;",
       }));

@@ -61,7 +61,18 @@ export function noticesOf(root, inputs) {
   const notices = [...folders].map((folder) => noticeOf(`${root}${folder}`)).sort();
   const head =
     "This package holds code of the packages below. Those it has installed beside itself keep their own notices.";
-  return `${head}\n\n${notices.join("\n\n")}\n`;
+  return `${head}\n\n${notices.join("\n\n")}\n\n== ${MIT}\n\n${TEXTS.MIT}\n`;
+}
+
+/** The last heading of the notices. */
+export const MIT = "The text of the MIT licence";
+
+/** A package's text of the MIT licence with what is the same in all of them left to the end of the notices; other texts as they are. */
+function withoutCommon(text) {
+  const words = (each) => each.replaceAll(/[“”]/g, '"').toLowerCase().split(/\s+/);
+  const start = text.indexOf("Permission is hereby granted, free of charge");
+  const isCommon = start >= 0 && words(text.slice(start).trim()).join(" ") === words(TEXTS.MIT).join(" ");
+  return isCommon ? `${text.slice(0, start)}${MIT} is at the end.` : text;
 }
 
 function noticeOf(folder) {
@@ -69,7 +80,11 @@ function noticeOf(folder) {
   const { name, version, license = UNNAMED[name] } = manifest;
   if (!ALLOWED.includes(license)) throw new Error(`${name} ${version} may not be bundled: its licence is ${license}`);
   const inside = INSIDE[name] === undefined ? [] : [INSIDE[name]];
-  return [`== ${name} ${version} (${license})`, licenceText(folder, { ...manifest, license }), ...inside].join("\n\n");
+  return [
+    `== ${name} ${version} (${license})`,
+    withoutCommon(licenceText(folder, { ...manifest, license })),
+    ...inside,
+  ].join("\n\n");
 }
 
 /** The text in the package's file, else in its page; else, of a package that names a licence and no more, the licence's own. */

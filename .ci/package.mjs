@@ -9,6 +9,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
+import { MIT } from "./notices.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const scratch = mkdtempSync(join(tmpdir(), "leeway-package-"));
@@ -74,7 +75,7 @@ function install(folder, tarball) {
 }
 
 function hold(what, found, most) {
-  console.log(`  ${what}: ${Number.isInteger(found) ? found : found.toFixed(1)} (at most ${most})`);
+  console.log(`  ${what}: ${Number.isInteger(found) ? found : found.toFixed(2)} (at most ${most})`);
   if (found > most) throw new Error(`${what}: at most ${most}, found ${found}`);
 }
 
@@ -87,10 +88,12 @@ function bytesIn(folder) {
 /** Every package that our code imports and that is not installed beside it is in the notices, and nothing there is under a licence that forbids this. */
 function checkNotices(folder) {
   const notices = readFileSync(join(folder, "dist", "NOTICES.txt"), "utf8");
-  const sections = notices.split(/^== /m).slice(1);
+  const [mit, ...sections] = notices.split(/^== /m).slice(1).reverse();
+  if (!mit.startsWith(`${MIT}\n\nPermission is hereby granted`)) throw new Error(`the notices do not end with ${MIT}`);
   const named = new Set(sections.map((section) => /^(\S+) \S+ \(/.exec(section)?.[1]));
   for (const section of sections)
-    if (section.length < 300) throw new Error(`a notice without the text of its licence: ${section}`);
+    if (section.length < 300 && !(section.includes(`${MIT} is at the end.`) && /copyright/i.test(section)))
+      throw new Error(`a notice without the text of its licence: ${section}`);
   const scripts = readdirSync(join(folder, "dist"), { encoding: "utf8", recursive: true }).filter((path) =>
     path.endsWith(".js"),
   );
