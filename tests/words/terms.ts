@@ -53,7 +53,7 @@ export const LOANS: Readonly<Record<string, readonly string[]>> = {
     "arr",
     "Swing",
   ],
-  it: ["Take", "take", "mix", "tempo", "riff", "swing", "arr", "Swing", "band", "in", "take mix"],
+  it: ["Take", "take", "mix", "tempo", "riff", "swing", "arr", "Swing", "band", "in", "take mix", "file", "note"],
   ja: [],
   pt: ["Take", "Takes", "take", "takes", "riff", "swing", "arr", "Swing"],
 };
