@@ -41,6 +41,22 @@ describe.each(others)("the words of %s", (tag, messages) => {
     expect(new Set([...messages.keys()].map(topicOf))).toEqual(new Set([...english.keys()].map(topicOf)));
   });
 
+  test("choose by the same values, and word each that English words apart", () => {
+    const valuesOf = (source: string): readonly string[] =>
+      Array.from(source.matchAll(/\.input \{\$(\w+)[^}]*@of=\|([^|]*)\|/g), ([, name, of]) => `${name}: ${of}`);
+    const variantsOf = (source: string): ReadonlySet<string> => {
+      const rows = source.split("\n").filter((line) => /^\s*[^.].*\{\{/.test(line));
+      const plural = ["zero", "one", "two", "few", "many", "other", "*"];
+      const keys = rows.flatMap((row) => row.slice(0, row.indexOf("{{")).trim().split(/\s+/));
+      return new Set(keys.filter((key) => !plural.includes(key) && !/^\d*$/.test(key)));
+    };
+    for (const [key, { source }] of messages) {
+      const inEnglish = english.get(key)!.source;
+      expect(valuesOf(source).toSorted(), key).toEqual(valuesOf(inEnglish).toSorted());
+      expect([...variantsOf(source)].toSorted(), key).toEqual([...variantsOf(inEnglish)].toSorted());
+    }
+  });
+
   test("show every parameter that the English message shows", () => {
     const shown = (source: string): readonly string[] =>
       [
@@ -68,7 +84,8 @@ describe.each(others)("the words of %s", (tag, messages) => {
       for (const text of textsOf(source)) {
         const said = bare(text);
         expect(said, key).not.toMatch(/\b(?:the|and|of|with|you|your|from|which|this|that|are|is not)\b/i);
-        expect(text.replace(/^ +| +$/g, ""), key).not.toMatch(/ {2}|&\w+;|undefined|\[object|TODO|\\n/);
+        expect(text, key).not.toMatch(/&\w+;|undefined|\[object|TODO|\\n/);
+        if (!/\S {2,}\S/.test(english.get(key)!.source)) expect(text.trim(), key).not.toMatch(/ {2}/);
         const count = (sign: string): number => text.split(sign).length;
         expect([count("("), count("（"), count("«")], key).toEqual([count(")"), count("）"), count("»")]);
         if (tag === "es" && text.includes("?")) expect(text, key).toMatch(/¿/);

@@ -39,10 +39,16 @@ function formsBelowAMillion(tag) {
   return rules.resolvedOptions().pluralCategories.filter((form) => found.has(form));
 }
 
-/** What the language puts between the members of a list, and before the last, as in a list of measures: without "and" where it can go without. */
+/**
+ * What the language puts between the members of a list, and before the last, as in a list of measures: without "and" where it can go without. Japanese has
+ * only blanks between measures, which do not keep names of two words apart: there it is as in a list of things.
+ */
 function joinsOf(tag) {
-  const parts = new Intl.ListFormat(tag, { style: "short", type: "unit" }).formatToParts(["a", "b", "c"]);
-  const joins = parts.filter(({ type }) => type === "literal").map(({ value }) => value);
+  const [measures, things] = ["unit", "conjunction"].map((type) => {
+    const parts = new Intl.ListFormat(tag, { style: "short", type }).formatToParts(["a", "b", "c"]);
+    return parts.filter((part) => part.type === "literal").map(({ value }) => value);
+  });
+  const joins = measures.every((join) => join.trim() === "") ? things : measures;
   if (joins.length !== 2) throw new Error(`${tag} joins a list in a way that is not known here`);
   return { between: joins[0], beforeLast: joins[1] };
 }

@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "take" | "trend" | "value", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "store" | "take" | "trend" | "value", Form> = {
   "browser.device.microphone": () => `micrófono`,
   "browser.device.taps": () => `teclas y toques`,
   "browser.device.midi": () => `MIDI`,
@@ -225,7 +225,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "page.start-with": (p, w) => `Empezar con ${w.text(p.drill)}`,
   "page.at": () => `A `,
   "page.rest": (p, w) => `Descansa ${ w.plural(p.minutes, { one: `un minuto`, other: `${w.number(p.minutes)} minutos` })}`,
-  "page.takes-of": (p, w) => p.kind === "warm-up" ? `Calentamiento: ${ w.plural(p.takes, { one: `una toma.`, other: `${w.number(p.takes)} tomas.` })}` : p.kind === "new-work" ? `Nuevo: ${ w.plural(p.takes, { one: `una toma.`, other: `hasta ${w.number(p.takes)} tomas.` })}` : `${ p.kind === "build-up" ? `Camino a tu peldaño: ` : `Para ver que sigue ahí: `}${ w.plural(p.takes, { one: `una toma.`, other: `${w.number(p.takes)} tomas.` })}`,
+  "page.takes-of": (p, w) => p.kind === "warm-up" ? `Calentamiento: ${ w.plural(p.takes, { one: `una toma.`, other: `${w.number(p.takes)} tomas.` })}` : p.kind === "new-work" ? `Nuevo: ${ w.plural(p.takes, { one: `una toma.`, other: `hasta ${w.number(p.takes)} tomas.` })}` : p.kind === "build-up" ? `Camino a tu peldaño: ${ w.plural(p.takes, { one: `una toma.`, other: `hasta ${w.number(p.takes)} tomas.` })}` : `Para ${ p.kind === "preparation" ? `preparar tu peldaño: ${ w.plural(p.takes, { one: `una toma. No cuenta `, other: `hasta ${w.number(p.takes)} tomas. No cuentan ` })}para nada.` : `ver que sigue ahí: ${ w.plural(p.takes, { one: `una toma.`, other: `${w.number(p.takes)} tomas.` })}`}`,
   "page.broken-off": () => `La última toma se interrumpió. No cuenta.`,
   "page.course-title": () => `El curso, peldaño a peldaño`,
   "page.course-lead": (p, w) => `${ w.plural(p.drills, { one: `Un ejercicio. Es una escalera: súbela peldaño a peldaño. `, other: `${w.number(p.drills)} ejercicios. Cada uno es una escalera: súbela peldaño a peldaño, y se abre el siguiente ejercicio. ` })}Lo que has pasado puedes volver a tocarlo siempre.`,
@@ -821,6 +821,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "sound.tuning": (p, w) => `La = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => `${ p.who === "student" ? `Sigue ` : `La demostración sigue `}tocando durante el silencio.`,
   "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
+  "store.write-ahead-log": () => `el registro de escritura anticipada (WAL) del servidor, hasta que se recicle`,
+  "store.log-files": () => `los archivos de registro del servidor`,
+  "store.server-copies": () => `copias de seguridad y réplicas del servidor`,
+  "store.crash-files": () => `archivos que dejó una caída del servidor mientras reescribía tablas`,
+  "store.freed-blocks": () => `bloques del disco que el sistema de archivos ha liberado pero no sobrescrito`,
+  "store.statistics": () => `estadísticas de las tablas que una versión anterior dejó hacer al servidor: las retienen vistas, reglas o políticas sobre las tablas; elimínalas y borra otra vez`,
+  "store.statistics-files": (p, w) => `archivos de ${w.text(p.tables)}, si una versión anterior dejó al servidor hacer estadísticas de las tablas: el dueño de la base de datos los limpia con ${w.text(p.command)}`,
+  "store.file-copies": () => `copias del archivo que se hicieron en otro sitio`,
+  "store.browser-files": () => `archivos que el navegador aún no ha limpiado`,
+  "store.device-copies": () => `copias de seguridad del aparato`,
+  "store.exported": () => `diarios que se exportaron`,
   "take.nothing-played": () => `No se tocó nada.`,
   "take.too-little-played": (p, w) => `Solo se encontraron ${w.number(p.found)} de ${w.number(p.notes)} notas esperadas; ¿es el peldaño correcto, y empieza la toma donde dice?`,
   "take.not-this-riff": () => `Lo que se tocó no encaja con este riff mejor que el azar: ¿es el ejercicio correcto, y el comienzo correcto?`,

@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "take" | "trend" | "value", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "store" | "take" | "trend" | "value", Form> = {
   "browser.device.microphone": () => `microfono`,
   "browser.device.taps": () => `tasti e tocchi`,
   "browser.device.midi": () => `MIDI`,
@@ -225,7 +225,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "page.start-with": (p, w) => `Comincia con ${w.text(p.drill)}`,
   "page.at": () => `A `,
   "page.rest": (p, w) => `Riposa ${ w.plural(p.minutes, { one: `un minuto`, other: `${w.number(p.minutes)} minuti` })}`,
-  "page.takes-of": (p, w) => `${ p.kind === "warm-up" ? `Riscaldamento: ${ w.plural(p.takes, { one: `un `, other: `${w.number(p.takes)} ` })}` : p.kind === "new-work" ? `Nuovo: ${ w.plural(p.takes, { one: `un `, other: `fino a ${w.number(p.takes)} ` })}` : `${ p.kind === "build-up" ? `Verso il tuo gradino: ` : `Per vedere se c'è ancora: `}${ w.plural(p.takes, { one: `un `, other: `${w.number(p.takes)} ` })}`}take.`,
+  "page.takes-of": (p, w) => p.kind === "warm-up" ? `Riscaldamento: ${ w.plural(p.takes, { one: `un `, other: `${w.number(p.takes)} ` })}take.` : p.kind === "new-work" ? `Nuovo: ${ w.plural(p.takes, { one: `un `, other: `fino a ${w.number(p.takes)} ` })}take.` : p.kind === "build-up" ? `Verso il tuo gradino: ${ w.plural(p.takes, { one: `un `, other: `fino a ${w.number(p.takes)} ` })}take.` : `Per ${ p.kind === "preparation" ? `preparare il tuo gradino: ${ w.plural(p.takes, { one: `un take. Non conta `, other: `fino a ${w.number(p.takes)} take. Non contano ` })}per niente.` : `vedere se c'è ancora: ${ w.plural(p.takes, { one: `un `, other: `${w.number(p.takes)} ` })}take.`}`,
   "page.broken-off": () => `L'ultimo take è stato interrotto. Non conta.`,
   "page.course-title": () => `Il corso, gradino per gradino`,
   "page.course-lead": (p, w) => `${ w.plural(p.drills, { one: `Un esercizio. È una scala a gradini: salila gradino per gradino. `, other: `${w.number(p.drills)} esercizi. Ognuno è una scala a gradini: salila gradino per gradino, e si apre l'esercizio successivo. ` })}Ciò che hai superato puoi sempre risuonarlo.`,
@@ -821,6 +821,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "sound.tuning": (p, w) => `La = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => `${ p.who === "student" ? `Continua ` : `La dimostrazione continua `}a suonare durante il silenzio.`,
   "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
+  "store.write-ahead-log": () => `il registro di scrittura anticipata (WAL) del server, finché non viene riciclato`,
+  "store.log-files": () => `i file di registro del server`,
+  "store.server-copies": () => `copie di sicurezza e repliche del server`,
+  "store.crash-files": () => `file lasciati da un arresto anomalo del server mentre riscriveva tabelle`,
+  "store.freed-blocks": () => `blocchi del disco che il file system ha liberato ma non sovrascritto`,
+  "store.statistics": () => `statistiche delle tabelle che una versione precedente ha lasciato fare al server: le trattengono viste, regole o politiche sulle tabelle; eliminale e cancella di nuovo`,
+  "store.statistics-files": (p, w) => `file di ${w.text(p.tables)}, se una versione precedente ha lasciato fare al server statistiche delle tabelle: il proprietario della base di dati li ripulisce con ${w.text(p.command)}`,
+  "store.file-copies": () => `copie del file fatte altrove`,
+  "store.browser-files": () => `file che il browser non ha ancora ripulito`,
+  "store.device-copies": () => `copie di sicurezza dell'apparecchio`,
+  "store.exported": () => `diari che sono stati esportati`,
   "take.nothing-played": () => `Non si è suonato nulla.`,
   "take.too-little-played": (p, w) => `Si sono trovate solo ${w.number(p.found)} note attese su ${w.number(p.notes)}; è il gradino giusto, e il take comincia dove dice?`,
   "take.not-this-riff": () => `Ciò che si è suonato non corrisponde a questo riff meglio del caso: è l'esercizio giusto, e l'inizio giusto?`,

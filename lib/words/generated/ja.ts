@@ -5,11 +5,11 @@ import type { Language } from "../language.js";
 export type Form = "other";
 
 export const language: Language<Form> = {
-  ...{"tag":"ja","decimal":".","group":",","groupFrom":4,"between":" ","beforeLast":" "},
+  ...{"tag":"ja","decimal":".","group":",","groupFrom":4,"between":"、","beforeLast":"、"},
   plural: () => 'other',
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "take" | "trend" | "value", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "store" | "take" | "trend" | "value", Form> = {
   "browser.device.microphone": () => `マイク`,
   "browser.device.taps": () => `キーとタッチ`,
   "browser.device.midi": () => `MIDI`,
@@ -220,7 +220,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "page.start-with": (p, w) => `${w.text(p.drill)} から始める`,
   "page.at": () => `段：`,
   "page.rest": (p, w) => `${w.number(p.minutes)} 分休む${ w.plural(p.minutes, { other: `` })}`,
-  "page.takes-of": (p, w) => `${ p.kind === "warm-up" ? `肩慣らし：` : p.kind === "new-work" ? `新しい段：最大 ` : p.kind === "build-up" ? `自分の段への途中：` : `まだできるか確かめる：`}${w.number(p.takes)} テイク。${ w.plural(p.takes, { other: `` })}`,
+  "page.takes-of": (p, w) => `${ p.kind === "warm-up" ? `肩慣らし：${w.number(p.takes)} テイク。` : p.kind === "new-work" ? `新しい段：最大 ${w.number(p.takes)} テイク。` : p.kind === "build-up" ? `自分の段への途中：${w.number(p.takes)} テイク。` : p.kind === "preparation" ? `自分の段の準備：最大 ${w.number(p.takes)} テイク。数えません。` : `まだできるか確かめる：${w.number(p.takes)} テイク。`}${ w.plural(p.takes, { other: `` })}`,
   "page.broken-off": () => `最後のテイクは中断されました。数えません。`,
   "page.course-title": () => `コースを一段ずつ`,
   "page.course-lead": (p, w) => `${w.number(p.drills)} 個のドリル。どれもはしごです：一段ずつ上ると、次のドリルが開きます。越えた段は、いつでもまた弾けます。${ w.plural(p.drills, { other: `` })}`,
@@ -816,6 +816,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "sound.tuning": (p, w) => `A = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => p.who === "student" ? `そのまま演奏を続けてください。` : `模範演奏はそのまま続きます。`,
   "sound.place-in-phrase": (p, w) => `${w.text(p.phrase)}の ${w.text(p.place)}`,
+  "store.write-ahead-log": () => `サーバーの先行書き込みログ（再利用されるまで）`,
+  "store.log-files": () => `サーバーのログファイル`,
+  "store.server-copies": () => `サーバーのバックアップと複製`,
+  "store.crash-files": () => `表を書き直している間にサーバーが落ちて残ったファイル`,
+  "store.freed-blocks": () => `ファイルシステムが解放し、まだ上書きしていないディスクのブロック`,
+  "store.statistics": () => `以前の版がサーバーに作らせた表の統計：表のビュー、ルール、ポリシーが残しています。それらを取り除き、もう一度消してください`,
+  "store.statistics-files": (p, w) => `以前の版がサーバーに表の統計を作らせたなら、${w.text(p.tables)} のファイル：データベースの持ち主が ${w.text(p.command)} で消せます`,
+  "store.file-copies": () => `よそで作られたファイルの写し`,
+  "store.browser-files": () => `ブラウザーがまだ消していないファイル`,
+  "store.device-copies": () => `端末のバックアップ`,
+  "store.exported": () => `書き出された記録`,
   "take.nothing-played": () => `何も演奏されていません。`,
   "take.too-little-played": (p, w) => `期待した ${w.number(p.notes)} 音のうち ${w.number(p.found)} 音しか見つかりません。段は合っていますか。テイクは示されたところから始まっていますか。`,
   "take.not-this-riff": () => `演奏されたものは、偶然以上にはこのリフに合いません：ドリルと始まりは合っていますか。`,

@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "take" | "trend" | "value", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "store" | "take" | "trend" | "value", Form> = {
   "browser.device.microphone": () => `microfone`,
   "browser.device.taps": () => `teclas e toques`,
   "browser.device.midi": () => `MIDI`,
@@ -225,7 +225,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "page.start-with": (p, w) => `Começar com ${w.text(p.drill)}`,
   "page.at": () => `A `,
   "page.rest": (p, w) => `Descanse ${ w.plural(p.minutes, { one: `um minuto`, other: `${w.number(p.minutes)} minutos` })}`,
-  "page.takes-of": (p, w) => p.kind === "warm-up" ? `Aquecimento: ${ w.plural(p.takes, { one: `um take.`, other: `${w.number(p.takes)} takes.` })}` : p.kind === "new-work" ? `Novo: ${ w.plural(p.takes, { one: `um take.`, other: `até ${w.number(p.takes)} takes.` })}` : `${ p.kind === "build-up" ? `A caminho do seu degrau: ` : `Para ver se ainda está lá: `}${ w.plural(p.takes, { one: `um take.`, other: `${w.number(p.takes)} takes.` })}`,
+  "page.takes-of": (p, w) => p.kind === "warm-up" ? `Aquecimento: ${ w.plural(p.takes, { one: `um take.`, other: `${w.number(p.takes)} takes.` })}` : p.kind === "new-work" ? `Novo: ${ w.plural(p.takes, { one: `um take.`, other: `até ${w.number(p.takes)} takes.` })}` : p.kind === "build-up" ? `A caminho do seu degrau: ${ w.plural(p.takes, { one: `um take.`, other: `${w.number(p.takes)} takes.` })}` : `Para ${ p.kind === "preparation" ? `preparar o seu degrau: ${ w.plural(p.takes, { one: `um take. Não conta.`, other: `até ${w.number(p.takes)} takes. Não contam.` })}` : `ver se ainda está lá: ${ w.plural(p.takes, { one: `um take.`, other: `${w.number(p.takes)} takes.` })}`}`,
   "page.broken-off": () => `O último take foi interrompido. Não conta.`,
   "page.course-title": () => `O curso, degrau por degrau`,
   "page.course-lead": (p, w) => `${ w.plural(p.drills, { one: `Um exercício. Ele é uma escada: suba degrau por degrau. `, other: `${w.number(p.drills)} exercícios. Cada um é uma escada: suba degrau por degrau, e o próximo exercício se abre. ` })}O que você passou, sempre pode tocar de novo.`,
@@ -821,6 +821,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "sound.tuning": (p, w) => `Lá = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => `${ p.who === "student" ? `Continue ` : `A demonstração continua `}a tocar durante o silêncio.`,
   "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
+  "store.write-ahead-log": () => `o registro prévio de escrita do servidor (write-ahead log), até ser reutilizado`,
+  "store.log-files": () => `os arquivos de log do servidor`,
+  "store.server-copies": () => `cópias de segurança e réplicas do servidor`,
+  "store.crash-files": () => `arquivos deixados por uma queda do servidor enquanto ele reescrevia tabelas`,
+  "store.freed-blocks": () => `blocos do disco que o sistema de arquivos liberou mas não sobrescreveu`,
+  "store.statistics": () => `estatísticas das tabelas que uma versão anterior deixou o servidor fazer: visões, regras ou políticas sobre as tabelas as conservam; remova-as e apague de novo`,
+  "store.statistics-files": (p, w) => `arquivos de ${w.text(p.tables)}, se uma versão anterior deixou o servidor fazer estatísticas das tabelas: o dono do banco de dados os limpa com ${w.text(p.command)}`,
+  "store.file-copies": () => `cópias do arquivo feitas em outro lugar`,
+  "store.browser-files": () => `arquivos que o navegador ainda não limpou`,
+  "store.device-copies": () => `cópias de segurança do aparelho`,
+  "store.exported": () => `diários que foram exportados`,
   "take.nothing-played": () => `Nada foi tocado.`,
   "take.too-little-played": (p, w) => `Só ${w.number(p.found)} de ${w.number(p.notes)} notas esperadas foram encontradas; é o degrau certo, e o take começa onde diz?`,
   "take.not-this-riff": () => `O que foi tocado não combina com este riff melhor que o acaso: é o exercício certo, e o começo certo?`,
