@@ -53,7 +53,8 @@ describe.each(others)("the words of %s", (tag, messages) => {
     for (const [key, { source }] of messages) {
       const inEnglish = english.get(key)!.source;
       expect(valuesOf(source).toSorted(), key).toEqual(valuesOf(inEnglish).toSorted());
-      expect([...variantsOf(source)].toSorted(), key).toEqual([...variantsOf(inEnglish)].toSorted());
+      const told = variantsOf(source);
+      expect([...variantsOf(inEnglish)].filter((variant) => !told.has(variant)), key).toEqual([]);
     }
   });
 

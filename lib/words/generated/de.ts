@@ -12,7 +12,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "take" | "trend" | "value", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "store" | "take" | "trend" | "value", Form> = {
   "browser.device.microphone": () => `Mikrofon`,
   "browser.device.taps": () => `Tasten und Berührungen`,
   "browser.device.midi": () => `MIDI`,
@@ -819,6 +819,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "sound.tuning": (p, w) => `A = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => `${ p.who === "student" ? `Spiel ` : `Die Vorführung spielt `}hindurch.`,
   "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
+  "store.write-ahead-log": () => `das Write-Ahead-Log des Servers, bis es wiederverwendet wird`,
+  "store.log-files": () => `die Logdateien des Servers`,
+  "store.server-copies": () => `Sicherungen und Replikate des Servers`,
+  "store.crash-files": () => `Dateien, die ein Absturz des Servers hinterließ, während er Tabellen neu schrieb`,
+  "store.freed-blocks": () => `Blöcke des Datenträgers, die das Dateisystem freigegeben, aber nicht überschrieben hat`,
+  "store.statistics": () => `Statistiken der Tabellen, die eine frühere Version den Server machen ließ: Sichten, Regeln oder Richtlinien auf den Tabellen halten sie fest; entferne diese, und lösche noch einmal`,
+  "store.statistics-files": (p, w) => `Dateien von ${w.text(p.tables)}, wenn eine frühere Version den Server Statistiken der Tabellen machen ließ: der Besitzer der Datenbank räumt sie mit ${w.text(p.command)} weg`,
+  "store.file-copies": () => `Kopien der Datei, die anderswo gemacht wurden`,
+  "store.browser-files": () => `Dateien, die der Browser noch nicht weggeräumt hat`,
+  "store.device-copies": () => `Sicherungen des Geräts`,
+  "store.exported": () => `Journale, die exportiert wurden`,
   "take.nothing-played": () => `Es wurde nichts gespielt.`,
   "take.too-little-played": (p, w) => `Nur ${w.number(p.found)} von ${w.number(p.notes)} erwarteten Tönen wurden gefunden; ist es die richtige Sprosse, und beginnt der Take, wo er es angibt?`,
   "take.not-this-riff": () => `Was gespielt wurde, passt nicht besser zu diesem Riff als Zufall: Ist es die richtige Übung und der richtige Anfang?`,

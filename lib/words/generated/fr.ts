@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "take" | "trend" | "value", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "report" | "school" | "server" | "setting" | "sheet" | "sound" | "store" | "take" | "trend" | "value", Form> = {
   "browser.device.microphone": () => `microphone`,
   "browser.device.taps": () => `touches et tapes`,
   "browser.device.midi": () => `MIDI`,
@@ -821,6 +821,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "instrument
   "sound.tuning": (p, w) => `La = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => `${ p.who === "student" ? `Continue à jouer ` : `La démonstration continue `}pendant ce silence.`,
   "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
+  "store.write-ahead-log": () => `le journal d'écriture anticipée du serveur, jusqu'à ce qu'il soit recyclé`,
+  "store.log-files": () => `les fichiers de log du serveur`,
+  "store.server-copies": () => `les sauvegardes et les réplicas du serveur`,
+  "store.crash-files": () => `des fichiers laissés par un plantage du serveur pendant qu'il récrivait des tables`,
+  "store.freed-blocks": () => `des blocs du disque que le système de fichiers a libérés mais pas recouverts`,
+  "store.statistics": () => `des statistiques des tables, qu'une version antérieure laissait faire au serveur : des vues, des règles ou des politiques sur les tables les retiennent ; supprime-les et efface à nouveau`,
+  "store.statistics-files": (p, w) => `des fichiers de ${w.text(p.tables)}, si une version antérieure a laissé le serveur faire des statistiques des tables : le propriétaire de la base les efface avec ${w.text(p.command)}`,
+  "store.file-copies": () => `des copies du fichier faites ailleurs`,
+  "store.browser-files": () => `des fichiers que le navigateur n'a pas encore effacés`,
+  "store.device-copies": () => `les sauvegardes de l'appareil`,
+  "store.exported": () => `les journaux qui ont été exportés`,
   "take.nothing-played": () => `Rien n'a été joué.`,
   "take.too-little-played": (p, w) => `Seules ${w.number(p.found)} notes attendues sur ${w.number(p.notes)} ont été trouvées ; est-ce le bon échelon, et la prise commence-t-elle où elle le dit ?`,
   "take.not-this-riff": () => `Ce qui a été joué ne va pas mieux avec ce riff que le hasard : est-ce le bon exercice, et le bon début ?`,

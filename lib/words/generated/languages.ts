@@ -18,9 +18,9 @@ export interface KnownLanguage {
 /** Every language, loaded when it is asked for. */
 export const LANGUAGES: { readonly [tag in "en" | "de" | "es" | "fr" | "it" | "ja" | "pt"]: KnownLanguage } = {
   "en": { ...{"name":"English","isReviewed":true,"lacks":[]}, load: () => import("./en.js") },
-  "de": { ...{"name":"Deutsch","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","listen-problem","node-problem","pattern-problem","plan-problem","practice-problem","progress-problem","reason","record-problem","recording-problem","rehearsal","render-problem","rung-problem","server-problem","setting-problem","sheet-problem","sound-problem","store-problem","store","words-problem"]}, load: () => import("./de.js") },
+  "de": { ...{"name":"Deutsch","isReviewed":false,"lacks":[]}, load: () => import("./de.js") },
   "es": { ...{"name":"español","isReviewed":false,"lacks":[]}, load: () => import("./es.js") },
-  "fr": { ...{"name":"français","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","listen-problem","node-problem","pattern-problem","plan-problem","practice-problem","progress-problem","reason","record-problem","recording-problem","rehearsal","render-problem","rung-problem","server-problem","setting-problem","sheet-problem","sound-problem","store-problem","store","words-problem"]}, load: () => import("./fr.js") },
+  "fr": { ...{"name":"français","isReviewed":false,"lacks":[]}, load: () => import("./fr.js") },
   "it": { ...{"name":"italiano","isReviewed":false,"lacks":[]}, load: () => import("./it.js") },
   "ja": { ...{"name":"日本語","isReviewed":false,"lacks":[]}, load: () => import("./ja.js") },
   "pt": { ...{"name":"português","isReviewed":false,"lacks":[]}, load: () => import("./pt.js") },
