@@ -7,7 +7,8 @@ export interface Wording<Form extends PluralForm = PluralForm> {
   number(value: number, least?: number, most?: number): string;
   /** The form of a text that goes with a number written with these decimals. */
   plural(value: number, forms: Readonly<Record<Form, string>>, least?: number, most?: number): string;
-  text(value: MessageText): string;
+  /** A text; a list is joined as the language joins one, or by commas alone, for a message that ends it with "or". */
+  text(value: MessageText, hasCommas?: boolean): string;
 }
 
 /** Compiled messages by key. Each takes parameters of its own, which only the keys tell: see `CatalogueOf`. */
@@ -19,9 +20,12 @@ export function wordingOf(language: Language, messages: Compiled): Wording {
     number: (value, least = 0, most = least) => localised(digitsOf(value, least, most), language),
     plural: (value, forms, least = 0, most = least) =>
       forms[language.plural(digitsOf(value, least, most))] ?? forms.other,
-    text: (value) => {
+    text: (value, hasCommas = false) => {
       if (typeof value === "string") return value;
-      if (isList(value)) return listed(value.map(wording.text), language);
+      if (isList(value)) {
+        const members = value.map((member) => wording.text(member));
+        return hasCommas ? members.join(language.between) : listed(members, language);
+      }
       return worded(messages, value, wording);
     },
   };

@@ -56,8 +56,8 @@ function oneOf(texts, choose) {
   return [...first.slice(0, before), `${CHOICE}${choose(rest)}}`, ...first.slice(first.length - after)];
 }
 
-function shown(name, { kind, least, most }) {
-  if (kind !== "number") return `w.text(${access(name)})`;
+function shown(name, { kind, least, most, hasCommas }) {
+  if (kind !== "number") return `w.text(${access(name)}${hasCommas ? ", true" : ""})`;
   return `w.number(${[access(name), ...decimals(least, most)].join(", ")})`;
 }
 

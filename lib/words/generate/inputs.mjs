@@ -1,7 +1,8 @@
 /**
- * The parameters of a message: name -> { kind: "number", least, most }, { kind: "name", of } with the values that `@of` allows, or { kind: "text" }.
+ * The parameters of a message: name -> { kind: "number", least, most }, { kind: "name", of } with the values that `@of` allows, or { kind: "text", hasCommas }.
  *
- * A parameter is what its function says: `:number` or `:integer` a number, `:string` a name or a choice, none a text: names and phrases. Of the functions' options those are known that
+ * A parameter is what its function says: `:number` or `:integer` a number, `:string` a name or a choice, none a text: names and phrases. A list
+ * is joined as the language does, by commas alone where `@commas` says that an "or" follows it. Of the functions' options those are known that
  * say how many decimals are shown. What is not known here throws: it would be worded otherwise than it says.
  */
 export function inputsOf(message) {
@@ -33,12 +34,13 @@ function kindOf({ functionRef, attributes }, name) {
     options.delete(option);
     return value === undefined ? undefined : Number(value);
   };
-  const kind = kindFor(functionRef?.name, { take, of: attributes?.of?.value?.split(" ") }, name);
+  const of = attributes?.of?.value?.split(" ");
+  const kind = kindFor(functionRef?.name, { take, of, hasCommas: attributes?.commas !== undefined }, name);
   if (options.size > 0) throw new Error(`$${name}: the option ${[...options.keys()][0]} is not known here`);
   return kind;
 }
 
-function kindFor(called, { take, of }, name) {
+function kindFor(called, { take, of, hasCommas }, name) {
   if (called === "integer") return { kind: "number", least: 0, most: 0 };
   if (called === "number") {
     const least = take("minimumFractionDigits") ?? 0;
@@ -46,6 +48,6 @@ function kindFor(called, { take, of }, name) {
     return { kind: "number", least, most: take("maximumFractionDigits") ?? Math.max(least, 3) };
   }
   if (called === "string") return { kind: "name", of };
-  if (called === undefined) return { kind: "text" };
+  if (called === undefined) return { kind: "text", hasCommas };
   throw new Error(`$${name}: the function :${called} is not known here`);
 }

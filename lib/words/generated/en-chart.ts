@@ -56,7 +56,7 @@ export const messages: CatalogueOf<"chart", Form> = {
   "chart.you-play": () => `you play (taller: accent)`,
   "chart.silent": () => `silent`,
   "chart.yours-in-scale": () => `yours to improvise, in this scale`,
-  "chart.list": (p, w) => `${w.text(p.others)} and ${w.text(p.last)}`,
+  "chart.list": (p, w) => `${w.text(p.others, true)} and ${w.text(p.last)}`,
   "chart.times": (p, w) => Math.round(p.count) === 2 ? `twice` : w.plural(p.count, { one: `once`, other: `${w.text(p.shown)} times` }),
   "chart.strip-subject": (p, w) => `${w.text(p.drill)}: ${w.text(p.settings)}. Mix ${w.text(p.mix)}${ p.heard === "all" ? `` : `; not heard: ${w.text(p.unheard)}`}. ${w.text(p.phrases)} of ${w.text(p.bars)}, ${w.text(p.lasting)}.`,
   "chart.phrases": (p, w) => `${w.text(p.shown)} ${ w.plural(p.count, { one: `phrase`, other: `phrases` })}`,

@@ -17,6 +17,6 @@ export const messages: CatalogueOf<"edition-problem", Form> = {
   "edition-problem.loss": (p, w) => `${w.text(p.drill)} (${w.number(p.lost)} of ${w.number(p.rungs)} ${ w.plural(p.rungs, { one: `rung)`, other: `rungs)` })}`,
   "edition-problem.more-losses": (p, w) => w.plural(p.drills, { one: `1 more drill`, other: `${w.number(p.drills)} more drills` }),
   "edition-problem.drills-joined": (p, w) => `${w.text(p.first)} and ${w.text(p.second)} both go on as ${w.text(p.now)}; who has begun several keeps only the first`,
-  "edition-problem.drills-joined-several": (p, w) => `${w.text(p.others)} and ${w.text(p.last)} all go on as ${w.text(p.now)}; who has begun several keeps only the first`,
+  "edition-problem.drills-joined-several": (p, w) => `${w.text(p.others, true)} and ${w.text(p.last)} all go on as ${w.text(p.now)}; who has begun several keeps only the first`,
   "edition-problem.drills-joined-remedy": () => `let one drill state one of these names`,
 };

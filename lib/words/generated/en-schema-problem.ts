@@ -5,12 +5,12 @@ import type { Form } from "./en-language.js";
 
 export const messages: CatalogueOf<"schema-problem", Form> = {
   "schema-problem.write": (p, w) => `write ${w.text(p.text)}`,
-  "schema-problem.write-either": (p, w) => `write ${w.text(p.others)} or ${w.text(p.last)}`,
+  "schema-problem.write-either": (p, w) => `write ${w.text(p.others, true)} or ${w.text(p.last)}`,
   "schema-problem.write-for-instance": (p, w) => `write for instance ${w.text(p.example)}`,
   "schema-problem.add": (p, w) => `add ${w.text(p.key)}`,
   "schema-problem.leave-out": (p, w) => `leave ${w.text(p.key)} out`,
   "schema-problem.must-be": (p, w) => `${w.text(p.place)} must be ${w.text(p.wanted)}, found ${w.text(p.found)}`,
-  "schema-problem.must-be-either": (p, w) => `${w.text(p.place)} must be ${w.text(p.others)} or ${w.text(p.last)}, found ${w.text(p.found)}`,
+  "schema-problem.must-be-either": (p, w) => `${w.text(p.place)} must be ${w.text(p.others, true)} or ${w.text(p.last)}, found ${w.text(p.found)}`,
   "schema-problem.choose-with-key": (p, w) => `choose with the key ${w.text(p.key)}`,
   "schema-problem.unknown-key": (p, w) => `${w.text(p.holder)} has no key ${w.text(p.key)}; the keys here are ${w.text(p.keys)}`,
   "schema-problem.unknown-key-none": (p, w) => `${w.text(p.holder)} has no key ${w.text(p.key)}; no keys stand here`,
@@ -19,7 +19,7 @@ export const messages: CatalogueOf<"schema-problem", Form> = {
   "schema-problem.keys-together": (p, w) => `${w.text(p.place)} has the key ${w.text(p.key)} and so must have ${w.text(p.missing)} as well, which is missing`,
   "schema-problem.keys-apart": (p, w) => `${w.text(p.place)} has keys that exclude each other`,
   "schema-problem.not-one-of": (p, w) => `${w.text(p.place)} must be ${w.text(p.only)}, found ${w.text(p.found)}`,
-  "schema-problem.not-one-of-several": (p, w) => `${w.text(p.place)} must be ${w.text(p.others)} or ${w.text(p.last)}, found ${w.text(p.found)}`,
+  "schema-problem.not-one-of-several": (p, w) => `${w.text(p.place)} must be ${w.text(p.others, true)} or ${w.text(p.last)}, found ${w.text(p.found)}`,
   "schema-problem.text-form": (p, w) => `${w.text(p.place)} is not written as it has to be, found ${w.text(p.found)}`,
   "schema-problem.no-such-form": (p, w) => `${w.text(p.place)} does not fit, found ${w.text(p.found)}`,
   "schema-problem.name-form": (p, w) => `${w.text(p.name)} cannot be a name in ${w.text(p.place)}`,

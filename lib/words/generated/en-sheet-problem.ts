@@ -4,7 +4,7 @@ import type { CatalogueOf } from "../catalogueOf.js";
 import type { Form } from "./en-language.js";
 
 export const messages: CatalogueOf<"sheet-problem", Form> = {
-  "sheet-problem.paper-unknown": (p, w) => `a sheet is printed on ${w.text(p.papers)} or ${w.text(p.last)}; found ${w.text(p.found)}`,
+  "sheet-problem.paper-unknown": (p, w) => `a sheet is printed on ${w.text(p.papers, true)} or ${w.text(p.last)}; found ${w.text(p.found)}`,
   "sheet-problem.font-not-read": (p, w) => `the ${w.text(p.face)} face is an OpenType or TrueType font; found ${w.text(p.bytes)} bytes that are not`,
   "sheet-problem.picture-not-read": (p, w) => `a picture on a sheet is a PNG file without interlacing, or a JPEG file; found ${w.number(p.bytes)} bytes that are neither`,
   "sheet-problem.picture-not-read-remedy": () => `save the picture as PNG or JPEG`,

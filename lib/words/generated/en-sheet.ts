@@ -17,7 +17,7 @@ export const messages: CatalogueOf<"sheet", Form> = {
   "sheet.notes": (p) => p.value === "whole" ? `whole notes` : p.value === "dotted-whole" ? `dotted whole notes` : p.value === "half" ? `half notes` : p.value === "dotted-half" ? `dotted half notes` : `${ p.value === "sixteenth" ? `` : `dotted `}sixteenths`,
   "sheet.other-note": (p, w) => `${w.text(p.value)} note`,
   "sheet.other-notes": (p, w) => `${w.text(p.value)} notes`,
-  "sheet.list": (p, w) => `${w.text(p.others)} and ${w.text(p.last)}`,
+  "sheet.list": (p, w) => `${w.text(p.others, true)} and ${w.text(p.last)}`,
   "sheet.rising": (p, w) => `${w.text(p.at)}, rising by ${w.text(p.rise)}`,
   "sheet.in-key": (p, w) => `in ${w.text(p.key)}`,
   "sheet.all-written": () => `all bars written`,

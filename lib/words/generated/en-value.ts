@@ -15,5 +15,5 @@ export const messages: CatalogueOf<"value", Form> = {
   "value.minor-tonic": (p) => p.note === "c-flat" ? `C♭` : p.note === "c-natural" ? `C` : p.note === "c-sharp" ? `C♯` : p.note === "d-flat" ? `D♭` : p.note === "d-natural" ? `D` : p.note === "d-sharp" ? `D♯` : p.note === "e-flat" ? `E♭` : p.note === "e-natural" ? `E` : p.note === "e-sharp" ? `E♯` : p.note === "f-flat" ? `F♭` : p.note === "f-natural" ? `F` : p.note === "f-sharp" ? `F♯` : p.note === "g-flat" ? `G♭` : p.note === "g-natural" ? `G` : p.note === "g-sharp" ? `G♯` : p.note === "a-flat" ? `A♭` : p.note === "a-natural" ? `A` : p.note === "a-sharp" ? `A♯` : p.note === "b-flat" ? `B♭` : p.note === "b-natural" ? `B` : `B♯`,
   "value.key-name": (p, w) => `${w.text(p.tonic)} ${w.text(p.scale)}`,
   "value.in": (p, w) => `${w.text(p.name)} in ${w.text(p.tonic)}`,
-  "value.list": (p, w) => `${w.text(p.others)} and ${w.text(p.last)}`,
+  "value.list": (p, w) => `${w.text(p.others, true)} and ${w.text(p.last)}`,
 };
