@@ -32,7 +32,10 @@ export const LOANS: Readonly<Record<string, readonly string[]>> = {
   es: ["tempo", "riff", "swing", "arr", "Swing"],
   fr: [
     "microphone",
+    "instrument",
+    "journal",
     "note",
+    "notes",
     "phrase",
     "phrases",
     "Pages",
