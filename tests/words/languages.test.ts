@@ -54,7 +54,10 @@ describe.each(others)("the words of %s", (tag, messages) => {
       const inEnglish = english.get(key)!.source;
       expect(valuesOf(source).toSorted(), key).toEqual(valuesOf(inEnglish).toSorted());
       const told = variantsOf(source);
-      expect([...variantsOf(inEnglish)].filter((variant) => !told.has(variant)), key).toEqual([]);
+      expect(
+        [...variantsOf(inEnglish)].filter((variant) => !told.has(variant)),
+        key,
+      ).toEqual([]);
     }
   });
 
