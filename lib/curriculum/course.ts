@@ -2,13 +2,13 @@ import { problemsIn, resultOf } from "../base/index.js";
 import { compileDrill, type Drill } from "../drill/index.js";
 import {
   compileInstrument,
-  compilePattern,
   INSTRUMENTS,
   type Instrument,
   instrumentNamed,
   type Pattern,
   parseOwnScale,
   parseTuning,
+  readPattern,
   unknownInstrument,
 } from "../pattern/index.js";
 import { pointerTo } from "../schema/index.js";
@@ -44,7 +44,7 @@ export function courseOf(value: unknown, length: number, readers: FileReaders): 
   const scales = scalesOf(document, problems);
   const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
   if (tuning) problems.add(problemsIn(tuning, "/tuning"));
-  const patterns = patternsOf(document, {
+  const { patterns, outlines } = patternsOf(document, {
     instruments,
     readers,
     problems,
@@ -56,6 +56,7 @@ export function courseOf(value: unknown, length: number, readers: FileReaders): 
     instruments,
     scales,
     patterns: { ...written, ...patterns },
+    outlines,
     problems,
     mostWork: mostWork(length),
   });
@@ -98,35 +99,38 @@ interface PatternSurroundings {
   readonly mostNotes: number;
 }
 
-/** Compiles the patterns: those without errors, by name. */
+/** Compiles the patterns: those without errors, by name; and of the others what could be read, for the drills over them. */
 function patternsOf(
   document: WholeDocument,
   { instruments, readers, problems, mostNotes, tuning }: PatternSurroundings,
-): Readonly<Record<string, Pattern>> {
+): Readonly<Record<"patterns" | "outlines", Readonly<Record<string, Pattern>>>> {
   const files = filesOf(document.patterns, readers);
   const refused = new Set(files.problems.map((each) => each.where.pointer));
   problems.add(files.problems);
   const patterns: [string, Pattern][] = [];
+  const outlines: [string, Pattern][] = [];
   let notes = 0;
   for (const [name, written] of Object.entries(document.patterns)) {
     if (notes >= mostNotes) {
       problems.add([tooManyNotes(name, mostNotes)]);
-      return Object.fromEntries(patterns);
+      break;
     }
-    const compiled = compilePattern(name, written, {
+    const { pattern, problems: found } = readPattern(name, written, {
       instruments,
       files: (path) => files.bytes.get(path),
       recordings: (path) => files.recordings.get(path),
       mostNotes: Math.min(MOST_NOTES_IN_PATTERN, mostNotes - notes),
       ...(tuning === undefined ? {} : { tuning }),
     });
+    const compiled = pattern === undefined ? { ok: false as const, problems: found } : resultOf(pattern, found);
     // A file that was refused is not reported as missing too.
     problems.add(placedAt(compiled, ["patterns", name]).filter((each) => !refused.has(each.where.pointer)));
     // Of a pattern that lacks something no drill is judged.
-    if (compiled.ok && !problems.isCut(["patterns", name])) patterns.push([name, compiled.value]);
+    if (pattern !== undefined && !problems.isCut(["patterns", name]))
+      (compiled.ok ? patterns : outlines).push([name, pattern]);
     notes += compiled.ok ? notesIn(compiled.value) : Math.min(noteEstimate(written), MOST_NOTES_IN_PATTERN);
   }
-  return Object.fromEntries(patterns);
+  return { patterns: Object.fromEntries(patterns), outlines: Object.fromEntries(outlines) };
 }
 
 interface DrillSurroundings {
@@ -134,6 +138,8 @@ interface DrillSurroundings {
   readonly scales: Readonly<Record<string, readonly number[]>>;
   /** By every name written; `undefined` for a pattern with problems. */
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
+  /** What could be read of patterns with problems. */
+  readonly outlines: Readonly<Record<string, Pattern>>;
   readonly problems: ProblemList;
   readonly mostWork: number;
 }
@@ -144,7 +150,7 @@ const FEW_NAMES = 100;
 /** Compiles the drills: those without errors, in the order written. */
 function drillsOf(
   document: WholeDocument,
-  { instruments, scales, patterns, problems, mostWork }: DrillSurroundings,
+  { instruments, scales, patterns, outlines, problems, mostWork }: DrillSurroundings,
 ): readonly Drill[] {
   const drills: Drill[] = [];
   const names = Object.keys(patterns);
@@ -162,7 +168,7 @@ function drillsOf(
       problems.add([tooLarge(name)]);
       return drills;
     }
-    const compiled = compileDrill(name, completed, { instruments, scales, patterns, offered });
+    const compiled = compileDrill(name, completed, { instruments, scales, patterns, outlines, offered });
     const found = placedAt(compiled, ["drills", name]);
     problems.add(own ? found : found.map((each) => withCoursePlayers(each, name)));
     if (compiled.ok) drills.push(compiled.value);

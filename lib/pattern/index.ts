@@ -10,7 +10,7 @@ export { parseChords } from "./chords.js";
 export { chordPitchClasses } from "./chordTones.js";
 export { patternCodes } from "./codes.js";
 export { compileFrame, type Frame, type FrameDocument } from "./compile/bars.js";
-export { compilePattern, type PatternContext } from "./compile/pattern.js";
+export { compilePattern, type PatternContext, readPattern } from "./compile/pattern.js";
 export { barLineOf, type FindRecording, secondsPerWhole } from "./compile/recording.js";
 export { parseGrid, unknownVoice } from "./drumGrid.js";
 export { formerNotes } from "./former/notes.js";

@@ -46,6 +46,20 @@ describe("readCurriculum()", () => {
     ]);
   });
 
+  test("a drill over a broken pattern, or over a misspelt one, is read against its parts and bars", () => {
+    const drills = `${HOLD.replace("student: lead", "student: led")}    dropout: { at: [9], length: 1 measures }\n`;
+    const text = courseText({ drills });
+    const ofDrill = ["PART_UNKNOWN", "SPAN_UNIT_UNKNOWN", "DROPOUT_BAR_OUTSIDE_PATTERN"].sort();
+    const codes = (each: string) => placesIn(each).map((place) => place.split(" ")[0]);
+    expect(codes(text).toSorted()).toEqual(ofDrill);
+    expect(codes(text.replace("| G2", "| H2")).toSorted()).toEqual([...ofDrill, "PITCH_NOT_READ"].sort());
+    expect(codes(text.replace("pattern: riff", "pattern: rif")).toSorted()).toEqual(
+      [...ofDrill, "PATTERN_UNKNOWN"].sort(),
+    );
+    // What follows from notes is not judged of a pattern that could not be read whole.
+    expect(codes(courseText({ drills: HOLD }).replace("| G2", "| H2"))).toEqual(["PITCH_NOT_READ"]);
+  });
+
   test("what is missing because it did not fit is not reported as missing", () => {
     const codes = (text: string) => placesIn(text).map((place) => place.split(" ")[0]);
     expect(codes(courseText().replace("tempo: 90", "tempos: 90"))).toEqual(["UNKNOWN_KEY"]);

@@ -1,4 +1,4 @@
-import { compare, type Fraction, fraction, resultOf, ZERO } from "../../base/index.js";
+import { compare, type Fraction, fraction, nearestName, resultOf, ZERO } from "../../base/index.js";
 import {
   type Instrument,
   instrumentNamed,
@@ -30,6 +30,8 @@ import { compileTolerance } from "./tolerance.js";
 export interface DrillContext {
   /** The curriculum's patterns by name; `undefined` for a pattern with problems, which are not reported again here. */
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
+  /** What could be read of patterns with problems, by name: their bars, and the names of their parts. */
+  readonly outlines?: Readonly<Record<string, Pattern>>;
   /** The names of patterns that an unknown one is compared with; left out: all. */
   readonly offered?: readonly string[];
   /** The instruments that the curriculum describes; they come beside the built-in table. */
@@ -46,11 +48,12 @@ const USUAL = { phrases: 4, outro: "1 bar" } as const;
  * some rung. Rungs are not checked one by one: the checks look at the ends and lists of the ladders, so that 10^9 rungs take as long as
  * ten.
  *
- * Pointers are relative to the document. A drill over a pattern with problems fails, with the other problems found, possibly none.
+ * Pointers are relative to the document. A drill over a pattern with problems fails, with the problems of its own that were found, possibly none.
  */
 export function compileDrill(name: string, document: DrillDocument, context: DrillContext): Result<Drill> {
   const found = collector();
-  const pattern = patternOf(document, context, found);
+  const whole = patternOf(document, context, found);
+  const pattern = whole ?? outlineFor(document.pattern, context);
   if (pattern === undefined) {
     readWithoutPattern(document, context, found);
     return { ok: false, problems: found.problems };
@@ -100,6 +103,8 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
     needs: document.needs ?? [],
     players: compilePlayers(document, context.instruments, found),
   };
+  // Of an outline only what is written in the drill is read.
+  if (whole === undefined) return { ok: false, problems: found.problems };
   if (student !== undefined) checkDrill(drill, document, found);
   return resultOf(drill, found.problems);
 }
@@ -200,6 +205,15 @@ function patternOf(
   if (Object.hasOwn(patterns, name)) return patterns[name];
   found.keep(readName({ name, known: offered ?? Object.keys(patterns), code: "PATTERN_UNKNOWN" }), "/pattern");
   return undefined;
+}
+
+/** What is known of the pattern that a drill means: by its name, or by the nearest where none has that name. */
+function outlineFor(
+  name: string,
+  { patterns, outlines = {}, offered = Object.keys(patterns) }: DrillContext,
+): Pattern | undefined {
+  const meant = Object.hasOwn(patterns, name) ? name : nearestName(name, offered);
+  return meant === undefined ? undefined : (patterns[meant] ?? outlines[meant]);
 }
 
 function beatUnit(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {

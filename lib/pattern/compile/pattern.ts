@@ -39,6 +39,19 @@ const MOST_NOTES = 20_000;
  * On repeats the pick-up of a phrase sounds at the end of the phrase before, so a pitched part with a pick-up must be silent there.
  */
 export function compilePattern(name: string, document: PatternDocument, context: PatternContext): Result<Pattern> {
+  const { pattern, problems } = readPattern(name, document, context);
+  return pattern === undefined ? { ok: false, problems } : resultOf(pattern, problems);
+}
+
+/**
+ * What can be read of a pattern document, with all problems in it: its bars, and its parts by name, with the notes that could be read. `undefined` when its
+ * bars cannot be read.
+ */
+export function readPattern(
+  name: string,
+  document: PatternDocument,
+  context: PatternContext,
+): { readonly pattern: Pattern | undefined; readonly problems: readonly Problem[] } {
   const frame = compileFrame(document);
   const key = parseKey(document.key ?? "C major", context.scales);
   const swing = document.swing === undefined ? undefined : parseSwing(document.swing);
@@ -56,7 +69,7 @@ export function compilePattern(name: string, document: PatternDocument, context:
     );
   }
   // Without bars no line can be read.
-  if (!frame.ok) return { ok: false, problems };
+  if (!frame.ok) return { pattern: undefined, problems };
   const chords = document.chords === undefined ? undefined : parseChords(document.chords, frame.value);
   if (chords) problems.push(...problemsIn(chords, "/chords"));
   if (swing?.ok) problems.push(...swingProblems(swing.value, frame.value));
@@ -92,7 +105,7 @@ export function compilePattern(name: string, document: PatternDocument, context:
     parts,
     ...pacesIn(parts, frame.value, problems),
   };
-  return resultOf(pattern, problems);
+  return { pattern, problems };
 }
 
 /** The pace of the bars, by the recording whose bar lines are given: one at most. Problem: BAR_LINES_TWICE. */
