@@ -2,6 +2,7 @@ import { failure, success } from "../base/index.js";
 import { type Curriculum, drillCalled, successorIn } from "../curriculum/index.js";
 import { otherScores, parseSettings, settingsText } from "../drill/index.js";
 import {
+  changeEdition,
   type Decision,
   decide,
   decideDue,
@@ -148,7 +149,8 @@ function count(judged: Result<Judged>, held: Standing, { at, ...use }: SubmitOpt
   if (!judged.ok) return { events: [], result: judged };
   const { score, finding } = judged.value;
   const { course } = use;
-  const moved = effectOfEdition(course, held, changeOptions(held, use, at));
+  const over = changeOptions(held, use, at);
+  const moved = changeEdition(course, held, over);
   const drill = successorIn(course, finding.drill!, use.before)?.name ?? finding.drill!;
   const decided = decide(course, moved.standing, { ...finding, drill }, at);
   if (decided.problems.length > 0) return { events: [], result: failure(...decided.problems) };
@@ -160,7 +162,7 @@ function count(judged: Result<Judged>, held: Standing, { at, ...use }: SubmitOpt
     events,
     standing: decided.standing,
     known: false,
-    ...(moved.events.length === 0 ? {} : { moved }),
+    ...(moved.events.length === 0 ? {} : { moved: effectOfEdition(course, held, over) }),
   });
   return { events, result };
 }

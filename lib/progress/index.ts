@@ -42,7 +42,7 @@ export { silencesOf } from "./journal/keptSilences.js";
 export { foreignEvent, readEvent } from "./journal/readEvent.js";
 export type { ProgressCode } from "./problem.js";
 export { drillStanding, isCompleted, rungStanding, standingText, stayVerdicts, takeIn } from "./standing.js";
-export { daysBetween } from "./summary/calendarDays.js";
+export { daysBetween, weekOf } from "./summary/calendarDays.js";
 export { BINS, type Counts, type DriftCell, type DriftCells, mergeCounts } from "./summary/driftCells.js";
 export { type JournalSummary, type SummaryOptions, summarise, tallyOf } from "./summary/journalSummary.js";
 export type { StayTake } from "./summary/rungStay.js";

@@ -1,5 +1,6 @@
 import type { DrillStanding, RungStanding, Standing, Verdict } from "../schema/index.js";
 import { canonicalJson } from "./journal/canonicalJson.js";
+import { takePlaces } from "./takePlaces.js";
 
 /** A standing as canonical JSON: equal standings give equal texts. */
 export function standingText(standing: Standing): string {
@@ -38,11 +39,10 @@ export function takeIn(
   standing: Standing,
   take: string,
 ): { readonly drill: string; readonly rung: string; readonly verdict: Verdict } | undefined {
-  for (const { drill, rungs } of standing.drills) {
-    for (const { rung, takes, outcomes } of rungs) {
-      const place = takes.indexOf(take);
-      if (place >= 0) return { drill, rung, verdict: VERDICTS[outcomes[place]!]! };
-    }
+  for (const { drill, rung, place } of takePlaces(standing).get(take) ?? []) {
+    const held = drillStanding(standing, drill);
+    const played = held && rungStanding(held, rung);
+    if (played?.takes[place] === take) return { drill, rung, verdict: VERDICTS[played.outcomes[place]!]! };
   }
   return undefined;
 }

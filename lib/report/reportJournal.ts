@@ -91,7 +91,8 @@ function placeOf(
   const drill = course?.drills.find((each) => each.name === name);
   const known = rungCalled(drill, rung);
   const wait = drill === undefined ? unmeasured("report.no-course") : stuckAfter(drill);
-  const isStuck = typeof wait === "number" && stay.takes.length >= wait;
+  const { within, beyond, unclear } = stay.tally;
+  const isStuck = typeof wait === "number" && within + beyond + unclear >= wait;
   return {
     drill: name,
     ...(drill?.title === undefined ? {} : { title: drill.title }),
@@ -105,7 +106,7 @@ function placeOf(
       ? {
           stall: {
             since: stay.gainedAt,
-            takes: tallyOf(stay.takes.map(({ verdict }) => verdict)),
+            takes: stay.tally,
             on: [...failureCauses(stay.takes, drill!.tolerance)],
           },
         }

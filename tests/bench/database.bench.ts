@@ -6,7 +6,6 @@ import pg from "pg";
 import { rungs, settingsText } from "../../lib/drill/index.js";
 import { enrol, submit } from "../../lib/practice/index.js";
 import { decide, readJournal } from "../../lib/progress/index.js";
-import type { JournalEvent } from "../../lib/schema/index.js";
 import { record as recordIn, type Store } from "../../lib/store/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { migrate } from "../../lib/store/sql/migrations.js";
@@ -18,7 +17,8 @@ import { courseOf, findingOf, timeOf } from "../progress/course.js";
 import { countedServer } from "../store/countedServer.js";
 import { enrolIn, submit as record } from "../store/material.js";
 import { startPostgres } from "../store/postgresServer.js";
-import { longJournal } from "./longJournal.js";
+import { type Asked, bareHandler, noting } from "./asked.js";
+import { faithful, longJournal } from "./longJournal.js";
 
 /**
  * What a database costs beside its bare statements: `npm run bench -- database`. All are ratios of one run, with the aims of the room's page. Sizes may be set
@@ -44,12 +44,6 @@ function tell(what: string, ratio: string, aim: string, more: string): void {
   console.log(`  ${what.padEnd(58)} ${ratio.padStart(9)}   aim ${aim.padEnd(8)} ${more}`);
 }
 const times = (ratio: number): string => `${ratio.toFixed(2)} x`;
-
-/** A statement with its values, as a store asked it. */
-interface Asked {
-  readonly text: string;
-  readonly values: readonly unknown[];
-}
 
 const nameOf = (i: number): string => `s${i % AT_ONCE}`;
 const at = "2026-03-02T17:30:00Z";
@@ -104,7 +98,7 @@ async function onServer(): Promise<void> {
       await first.close();
       const log = new Map<number, Asked[]>();
       await recording(await copyOf(url), work, log);
-      const handler = bareHandler(await copyOf(url), log);
+      const handler = bareHandler(await copyOf(url), log, AT_ONCE);
       const store = await opened(url, AT_ONCE);
       const app = new Hono().put("/:i", async (c) => {
         await c.req.json();
@@ -169,21 +163,6 @@ async function recording(
   }
 }
 
-/** A handler that asks the same statements and nothing else. */
-function bareHandler(url: string, log: ReadonlyMap<number, readonly Asked[]>) {
-  const pool = new pg.Pool({ connectionString: url, max: AT_ONCE, options: "-c synchronous_commit=on" });
-  const app = new Hono().put("/:i", async (c) => {
-    await c.req.json();
-    const client = await pool.connect();
-    const rows: unknown[] = [];
-    for (const { text, values } of log.get(Number(c.req.param("i")))!)
-      rows.push((await client.query(text, [...values])).rows);
-    client.release();
-    return c.json(rows);
-  });
-  return { app, close: () => pool.end() };
-}
-
 async function opened(url: string, connections: number): Promise<Store> {
   const store = await openPostgres(url, { create: true, connections });
   if (!store.ok) throw new Error(JSON.stringify(store.problems));
@@ -195,26 +174,6 @@ async function sqliteStore(name: string, wrap = (connection: Connection): Connec
   const database = sqliteDatabase(path, wrap(await connect(path, { create: true })));
   await migrate(database);
   return sqlStore(database);
-}
-
-/** The connection, which notes what is asked of it. */
-function noting(connection: Connection, note: (asked: Asked) => void): Connection {
-  return {
-    ...connection,
-    prepare: (text) => {
-      const statement = connection.prepare(text);
-      const noted = (values: readonly unknown[]): readonly unknown[] => {
-        note({ text, values: [...values] });
-        return values;
-      };
-      return {
-        reader: statement.reader,
-        all: (values) => statement.all(noted(values)),
-        run: (values) => statement.run(noted(values)),
-        iterate: (values) => statement.iterate(noted(values)),
-      };
-    },
-  };
 }
 
 async function inFile(): Promise<void> {
@@ -287,21 +246,6 @@ async function contended(name: string, open: (device: number) => Promise<Store>)
     tell(`${name}, eight at once to one student, ${how}`, times(median(ratios)), "<= 2", "beside one after the other");
     for (const store of stores) await store.close();
   }
-}
-
-/** The same student over and over, in few drills: the same four drills, as somebody who goes on playing. */
-function faithful(count: number): readonly JournalEvent[] {
-  const { events } = readJournal(longJournal(2000));
-  const [enrolled, ...term] = events;
-  const opening = term.filter(({ kind }) => kind === "drill opened").slice(0, 1);
-  const played = term.filter((event) => event.kind === "take assessed");
-  const journal = [enrolled!, ...opening];
-  for (let n = 0; journal.length < count; n++) {
-    const event = played[n % 200]!;
-    const drill = opening[0]!.kind === "drill opened" ? opening[0]!.drill : "";
-    journal.push({ ...event, drill, id: `take:f${n}`, take: `f${n}`, turn: journal.length + 1 } as JournalEvent);
-  }
-  return journal;
 }
 
 async function long(name: string, store: Store, again: () => Promise<Store>): Promise<void> {

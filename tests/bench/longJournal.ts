@@ -1,5 +1,5 @@
 import { random } from "../../lib/base/index.js";
-import { journalText } from "../../lib/progress/index.js";
+import { journalText, readJournal } from "../../lib/progress/index.js";
 import type { JournalEvent, Verdict } from "../../lib/schema/index.js";
 import { courseOf } from "../progress/course.js";
 import { beginLessons, type Lessons, play } from "../progress/lessons.js";
@@ -45,4 +45,19 @@ function ofRound(event: JournalEvent, round: string, turn: number): JournalEvent
     ...("against" in event ? { against: named(event.against) } : {}),
     ...("needs" in event ? { needs: named(event.needs) } : {}),
   } as JournalEvent;
+}
+
+/** The same student over and over, in few drills: the same four drills, as somebody who goes on playing. */
+export function faithful(count: number): readonly JournalEvent[] {
+  const { events } = readJournal(longJournal(2000));
+  const [enrolled, ...term] = events;
+  const opening = term.filter(({ kind }) => kind === "drill opened").slice(0, 1);
+  const played = term.filter((event) => event.kind === "take assessed");
+  const journal = [enrolled!, ...opening];
+  for (let n = 0; journal.length < count; n++) {
+    const event = played[n % 200]!;
+    const drill = opening[0]!.kind === "drill opened" ? opening[0]!.drill : "";
+    journal.push({ ...event, drill, id: `take:f${n}`, take: `f${n}`, turn: journal.length + 1 } as JournalEvent);
+  }
+  return journal;
 }

@@ -1,15 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { addToCells, type DriftCells } from "../../lib/progress/summary/driftCells.js";
+import { openCells } from "../../lib/progress/summary/driftCells.js";
 import { compareLengths, openDrift } from "../../lib/report/drift.js";
 import type { LengthDrift, TakeAssessed } from "../../lib/schema/index.js";
 import { aLength, takeEvent } from "./journals.js";
 
 function driftOf(takes: readonly TakeAssessed[]): readonly LengthDrift[] {
   const drift = openDrift();
-  const cells: DriftCells[] = [];
-  for (const take of takes) addToCells(cells, take);
-  drift.add(cells);
+  const cells = openCells();
+  for (const take of takes) cells.add(take);
+  drift.add(cells.close());
   return drift.close();
 }
 

@@ -51,6 +51,7 @@ export function takesIn(events: readonly JournalEvent[]): readonly string[] {
 export const SINCE_VERSION_1: readonly string[] = [
   "leeway_learnt",
   "leeway_summaries",
+  "leeway_rungs",
   "leeway_keys",
   "leeway_invitations",
   "leeway_members",

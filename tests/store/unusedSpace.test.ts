@@ -34,10 +34,10 @@ async function fill(path: string, seed: string): Promise<void> {
   for (const setting of ["synchronous = off", "secure_delete = on"]) raw.pragma(setting);
   const event = raw.prepare("insert into leeway_events values (?, 'quay', ?, ?, ?, ?)");
   const drill = raw.prepare(
-    "insert into leeway_drills values (?, 'quay', ?, 'd', ?, ?) on conflict do update set rungs = excluded.rungs",
+    "insert into leeway_rungs values (?, 'quay', ?, 0, 0, ?) on conflict do update set body = excluded.body",
   );
   const summary = raw.prepare(
-    "insert into leeway_summaries values (?, 'quay', ?) on conflict do update set body = excluded.body",
+    "insert into leeway_summaries values (?, 'quay', '', ?) on conflict do update set body = excluded.body",
   );
   raw.exec("begin");
   for (let i = 0; i < STUDENTS; i++)
@@ -48,7 +48,7 @@ async function fill(path: string, seed: string): Promise<void> {
     const turn = (turns.get(name) ?? 0) + 1;
     turns.set(name, turn);
     event.run([name, turn, `${chance.uniform()}`, `take:${name}-${turn}`, `${name} ${"b".repeat(180 + (turn % 50))}`]);
-    drill.run([name, turn % 5, "h".repeat(80), `${name} ${"r".repeat(turn * 10)}`]);
+    drill.run([name, turn % 5, `${name} ${"r".repeat(turn * 10)}`]);
     summary.run([name, `${name} ${"s".repeat(300 + turn * 10)}`]);
   }
   raw.exec("commit");

@@ -83,13 +83,23 @@ describe("verify() and repair()", () => {
       "EVENT_ALTERED",
     ],
     ["an event that is gone", `delete from leeway_events where student = 'tern' and turn = 4`, "EVENTS_MISSING"],
-    ["a standing that was changed", `update leeway_drills set rungs = '[]' where student = 'tern'`, "STANDING_STALE"],
+    [
+      "a standing that was changed",
+      `update leeway_rungs set body = replace(body, 'tern-1', 'tern-9') where student = 'tern'`,
+      "STANDING_STALE",
+    ],
     [
       "a summary that was changed",
-      `update leeway_summaries set body = replace(body, '"version":1', '"version":2')`,
+      `update leeway_summaries set body = replace(body, '"version":2', '"version":3')`,
       "STANDING_STALE",
     ],
     ["a summary that is gone", "delete from leeway_summaries", "STANDING_STALE"],
+    [
+      "a drill of a summary that is not of it",
+      "insert into leeway_summaries select student, curriculum, 'drill none', '{\"early\":[]}' from leeway_journals",
+      "STANDING_STALE",
+    ],
+    ["a rung that is gone", "delete from leeway_rungs where number = 0", "STANDING_STALE"],
     ["a drill that is gone", `delete from leeway_drills where student = 'tern' and place = 0`, "STANDING_STALE"],
     [
       "an edition that was changed",
@@ -112,7 +122,7 @@ describe("verify() and repair()", () => {
     const path = join(folder, "spoilt.sqlite");
     const store = await lessonsIn(path, ["tern"]);
     const before = standingText((await store.open(keyOf("tern")))!.standing!);
-    await tamper(path, "update leeway_drills set rungs = '[]', head = '{}'");
+    await tamper(path, "update leeway_drills set head = '{}'; update leeway_rungs set body = '{}'");
     await store.repair(keyOf("tern"));
     expect(standingText((await store.open(keyOf("tern")))!.standing!)).toBe(before);
     await store.close();

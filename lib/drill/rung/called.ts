@@ -11,6 +11,18 @@ export function rungCalled(drill: Drill | undefined, text: string | undefined): 
 /** The index of that rung, from 0. */
 export function rungIndex(drill: Drill | undefined, text: string | undefined): number | undefined {
   if (drill === undefined || text === undefined) return undefined;
-  const settings = readSettings(text);
-  return settings && rungs(drill).indexOf(settings as Settings);
+  const found = known.get(drill) ?? new Map<string, number>();
+  known.set(drill, found);
+  let index = found.get(text);
+  if (index === undefined) {
+    const settings = readSettings(text);
+    index = settings && rungs(drill).indexOf(settings as Settings);
+    // A text that is no rung may be any.
+    if (index !== undefined && found.size < MOST_KNOWN) found.set(text, index);
+  }
+  return index;
 }
+
+/** Rungs of a drill that are found by their text at once: our choice, more than students climb. */
+const MOST_KNOWN = 1000;
+const known = new WeakMap<Drill, Map<string, number>>();

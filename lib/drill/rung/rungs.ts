@@ -36,6 +36,14 @@ export interface Rungs {
  * all.indexOf(all.at(7).settings); // 7
  */
 export function rungs(drill: Drill): Rungs {
+  const found = known.get(drill) ?? rungsOf(drill);
+  known.set(drill, found);
+  return found;
+}
+
+const known = new WeakMap<Drill, Rungs>();
+
+function rungsOf(drill: Drill): Rungs {
   const order = odometer(drill.ladders.map(wheelOf));
   const at = (index: number): Rung => {
     const digits = order.at(index);

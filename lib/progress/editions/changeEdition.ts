@@ -56,7 +56,6 @@ export function editionDraft(
 ): EventDraft<EditionChanged> | undefined {
   const renamed: { from: string; to: string }[] = [];
   const moved: { drill: string; from: string; to: string }[] = [];
-  const lost: { drill: string; rung: string }[] = [];
   const withdrawn: string[] = [];
   const reopened: string[] = [];
   const completeAgain: string[] = [];
@@ -65,22 +64,24 @@ export function editionDraft(
   for (const held of standing.drills) {
     const drill = successors.get(held.drill);
     if (drill !== undefined && drill.name !== held.drill) renamed.push({ from: held.drill, to: drill.name });
-    for (const { rung, credit } of held.rungs) {
-      if (credit !== undefined && rungIndex(drill, rung) === undefined)
-        lost.push({ drill: drill?.name ?? held.drill, rung });
-    }
     unchanged &&= (held.withdrawn === true) === (drill === undefined);
     if (drill === undefined) withdrawn.push(held.drill);
     else if (held.rung !== undefined) {
-      const old = before?.drills.find((each) => each.name === held.drill);
-      const to = rungIn(drill, held, old);
+      const to = rungIn(drill, held, before);
       if (to !== held.rung) moved.push({ drill: drill.name, from: held.rung, to });
-      const finished = rungIndex(drill, to) === rungs(drill).count - 1 && rungStanding(held, to)?.credit !== undefined;
-      if (held.state === "complete" && !finished) reopened.push(drill.name);
-      if (held.state === "open" && held.takenFrom?.state === "complete" && finished) completeAgain.push(drill.name);
+      const isFinished = (): boolean =>
+        rungIndex(drill, to) === rungs(drill).count - 1 && rungStanding(held, to)?.credit !== undefined;
+      if (held.state === "complete" && !isFinished()) reopened.push(drill.name);
+      if (held.state === "open" && held.takenFrom?.state === "complete" && isFinished()) completeAgain.push(drill.name);
     }
   }
   if (unchanged && renamed.length + moved.length + reopened.length + completeAgain.length === 0) return undefined;
+  const lost = standing.drills.flatMap(({ drill: name, rungs: held }) => {
+    const drill = successors.get(name);
+    return held
+      .filter(({ rung, credit }) => credit !== undefined && rungIndex(drill, rung) === undefined)
+      .map(({ rung }) => ({ drill: drill?.name ?? name, rung }));
+  });
   return {
     kind: "edition changed",
     from: standing.edition,
@@ -101,9 +102,10 @@ function successorsOf(
   before: Curriculum | undefined,
 ): ReadonlyMap<string, Drill> {
   const successors = new Map<string, Drill>();
+  const present = new Map(curriculum.drills.map((drill) => [drill.name, drill]));
   const begun = new Set(standing.drills.filter(({ state }) => state !== "closed").map(({ drill }) => drill));
   for (const { drill: name, state } of standing.drills) {
-    const drill = successorIn(curriculum, name, before);
+    const drill = present.get(name) ?? successorIn(curriculum, name, before);
     if (drill === undefined) continue;
     // Two drills may continue as one. A student who has begun both keeps the first, so that neither overwrites the other.
     if (drill.name !== name && begun.has(drill.name)) continue;
@@ -114,11 +116,18 @@ function successorsOf(
 }
 
 /** The rung of the student in the new drill: the rung an edition took the student from, else the same rung, else the nearest lower one. */
-function rungIn(drill: Drill, held: DrillStanding, old: Drill | undefined): string {
+function rungIn(drill: Drill, held: DrillStanding, before: Curriculum | undefined): string {
   const kept = [held.takenFrom?.rung, held.rung].find(
     (rung) => rung !== undefined && rungIndex(drill, rung) !== undefined,
   );
-  return kept ?? rungBelow(drill, held, old);
+  return (
+    kept ??
+    rungBelow(
+      drill,
+      held,
+      before?.drills.find(({ name }) => name === held.drill),
+    )
+  );
 }
 
 /** Settings text of the nearest rung below the rung of the student that `drill` has; its first rung when it has none of them. */

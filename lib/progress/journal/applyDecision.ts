@@ -7,15 +7,17 @@ import {
   type MutableStanding,
   moveToRung,
   type Outcome,
+  outcomeAt,
   placeOf,
   type RungEntry,
-  rungEntry,
+  rungsOf,
+  takesOn,
 } from "./mutableStanding.js";
 
 /** Applies an advance or a completion. The listed takes must prove it, and no other decision may have overtaken it. */
 export function applyAdvance(standing: MutableStanding, event: Advanced | DrillCompleted): Complaint | undefined {
   const drill = standing.drills.get(event.drill);
-  const known = drill?.rungs.has(event.from) ? rungEntry(standing, drill, event.from) : undefined;
+  const known = drill && rungsOf(drill).get(event.from);
   const clean = placesOf(standing, known, { event, takes: event.evidence, outcome: "w" });
   if (!Array.isArray(clean)) return clean as Complaint;
   const beyond = placesOf(standing, known, { event, takes: event.against, outcome: "b" });
@@ -28,8 +30,8 @@ export function applyAdvance(standing: MutableStanding, event: Advanced | DrillC
   const missed = missedBy(entry, rung, { event, clean, beyond });
   if (missed !== undefined) return keepCompletion(standing, { entry, rung, event, clean }) ? undefined : missed;
   if (event.credit === undefined) rung.credit = { event: event.id, evidence: event.evidence };
-  rung.from = rung.takes.length;
-  if (event.kind === "advanced") moveToRung(standing, entry, { rung: event.to, by: event.kind });
+  rung.from = takesOn(rung);
+  if (event.kind === "advanced") moveToRung(entry, { rung: event.to, by: event.kind });
   else {
     entry.state = "complete";
     entry.completed = { event: event.id, rung: event.from, edition: standing.edition };
@@ -85,7 +87,7 @@ function keepCompletion(
   entry.completed = { event: event.id, rung: event.from, edition: standing.edition };
   if (DELIBERATE.includes(entry.by)) return true;
   rung.credit = { event: event.id, evidence: event.evidence };
-  rung.from = rung.takes.length;
+  rung.from = takesOn(rung);
   entry.state = "complete";
   entry.rung = event.from;
   entry.takenFrom = undefined;
@@ -95,7 +97,7 @@ function keepCompletion(
 /** Applies a step back. The listed takes must be beyond tolerance, and no other decision may have overtaken it. */
 export function applyGoingBack(standing: MutableStanding, event: GoneBack): Complaint | undefined {
   const drill = standing.drills.get(event.drill);
-  const known = drill?.rungs.has(event.from) ? rungEntry(standing, drill, event.from) : undefined;
+  const known = drill && rungsOf(drill).get(event.from);
   const beyond = placesOf(standing, known, { event, takes: event.evidence, outcome: "b" });
   if (!Array.isArray(beyond)) return beyond as Complaint;
   if (beyond.length < event.after) {
@@ -105,12 +107,12 @@ export function applyGoingBack(standing: MutableStanding, event: GoneBack): Comp
   const [entry, rung] = [drill!, known!];
   if (entry.state !== "open" || entry.rung !== event.from) return leftRung(event, event.from);
   if (beyond.some((place) => place < rung.from)) return overtaken(event, "takes");
-  rung.from = rung.takes.length;
+  rung.from = takesOn(rung);
   for (const lapsed of event.lapsed) {
-    const lower = entry.rungs.get(lapsed);
+    const lower = rungsOf(entry).get(lapsed);
     if (lower !== undefined) lower.credit = undefined;
   }
-  moveToRung(standing, entry, { rung: event.to, by: event.kind });
+  moveToRung(entry, { rung: event.to, by: event.kind });
   return undefined;
 }
 
@@ -132,7 +134,7 @@ function placesOf(
     const place = rung && placeOf(standing, rung, take);
     if (rung === undefined || place === undefined)
       return complaint("EVIDENCE_UNKNOWN", "journal-problem.evidence-unknown", { id: event.id, take });
-    if (rung.outcomes[place] !== outcome || place <= (places.at(-1) ?? -1)) {
+    if (outcomeAt(rung, place) !== outcome || place <= (places.at(-1) ?? -1)) {
       const wanted = outcome === "w" ? "within" : "beyond";
       return complaint("EVIDENCE_CONTRADICTED", "journal-problem.evidence-contradicted", {
         id: event.id,

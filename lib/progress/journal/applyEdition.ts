@@ -1,6 +1,19 @@
 import type { EditionChanged } from "../../schema/index.js";
+import { notePlace } from "../takePlaces.js";
 import { type Complaint, complaint } from "./complaint.js";
-import { addTake, type DrillEntry, type MutableStanding, moveToRung, rungEntry } from "./mutableStanding.js";
+import {
+  addTake,
+  closeDrill,
+  type DrillEntry,
+  type MutableStanding,
+  moveToRung,
+  type Outcome,
+  placesIn,
+  rungEntry,
+  rungsOf,
+  takeAt,
+  takesOn,
+} from "./mutableStanding.js";
 
 /** Moves a student into another edition. Takes and credit of every rung and drill are kept. */
 export function applyEdition(standing: MutableStanding, event: EditionChanged): Complaint | undefined {
@@ -14,7 +27,7 @@ export function applyEdition(standing: MutableStanding, event: EditionChanged): 
   for (const entry of standing.drills.values()) entry.withdrawn = withdrawn.has(entry.drill);
   for (const { drill, from, to } of event.moved) {
     const entry = standing.drills.get(drill);
-    if (entry?.rung === from) move(standing, entry, to);
+    if (entry?.rung === from) move(entry, to);
   }
   for (const drill of event.reopened) {
     const entry = standing.drills.get(drill);
@@ -35,13 +48,13 @@ export function applyEdition(standing: MutableStanding, event: EditionChanged): 
  * Moves the student to another rung and remembers the rung before in `takenFrom`. On a move back to that rung, the stay continues with its
  * earlier takes.
  */
-function move(standing: MutableStanding, entry: DrillEntry, rung: string): void {
+function move(entry: DrillEntry, rung: string): void {
   const { state, takenFrom = { rung: entry.rung!, state: state === "complete" ? state : "open" } } = entry;
   if (takenFrom.rung === rung) {
-    rungEntry(standing, entry, rung);
+    rungEntry(entry, rung);
     entry.rung = rung;
     entry.by = "edition changed";
-  } else moveToRung(standing, entry, { rung, by: "edition changed" });
+  } else moveToRung(entry, { rung, by: "edition changed" });
   entry.state = state;
   entry.takenFrom = takenFrom;
 }
@@ -52,14 +65,17 @@ function rename(standing: MutableStanding, from: string, to: string): void {
   const present = standing.drills.get(to);
   if (old === undefined || (present !== undefined && present.state !== "closed")) return;
   const entry: DrillEntry = { ...old, drill: to };
-  for (const early of present?.rungs.values() ?? []) {
-    const held = rungEntry(standing, present!, early.rung);
-    const target = rungEntry(standing, entry, early.rung);
-    held.takes.forEach((take, i) => {
-      addTake(standing, target, { take, outcome: held.outcomes[i]!, leftOut: held.leftOut[i] });
+  for (const early of present === undefined ? [] : closeDrill(present).rungs) {
+    const target = rungEntry(entry, early.rung);
+    early.takes.forEach((take, i) => {
+      const outcome = early.outcomes[i] as Outcome;
+      addTake(standing, { drill: to, entry: target }, { take, outcome, leftOut: early.leftOut?.[i] });
     });
-    if (entry.rung !== early.rung && entry.takenFrom?.rung !== early.rung) target.from = target.takes.length;
+    if (entry.rung !== early.rung && entry.takenFrom?.rung !== early.rung) target.from = takesOn(target);
   }
   standing.drills.delete(from);
   standing.drills.set(to, entry);
+  for (const held of rungsOf(entry).values())
+    for (let place = 0; place < takesOn(held); place++)
+      notePlace(placesIn(standing), takeAt(held, place)!, { drill: to, rung: held.rung, place });
 }

@@ -43,8 +43,9 @@ function effect(standing: MutableStanding, event: JournalEvent): Complaint | und
 export const OUTCOMES: Readonly<Record<Verdict, Outcome>> = { within: "w", beyond: "b", unclear: "u" };
 
 function applyTake(standing: MutableStanding, event: TakeAssessed): undefined {
-  const entry = rungEntry(standing, drillEntry(standing, event.drill), event.rung);
-  addTake(standing, entry, { take: event.take, outcome: OUTCOMES[event.verdict], leftOut: event.leftOut });
+  const { drill, rung } = event;
+  const entry = rungEntry(drillEntry(standing, drill), rung);
+  addTake(standing, { drill, entry }, { take: event.take, outcome: OUTCOMES[event.verdict], leftOut: event.leftOut });
 }
 
 function applyOpening(standing: MutableStanding, event: DrillOpened): Complaint | undefined {
@@ -58,13 +59,13 @@ function applyOpening(standing: MutableStanding, event: DrillOpened): Complaint 
     const open = { id: event.id, drill: event.drill };
     return complaint("DECISION_OVERTAKEN", "journal-problem.overtaken-open", open);
   }
-  moveToRung(standing, entry, { rung: event.to, by: event.kind });
+  moveToRung(entry, { rung: event.to, by: event.kind });
   return undefined;
 }
 
 function applyPlacement(standing: MutableStanding, event: SetByTeacher): undefined {
   const entry = drillEntry(standing, event.drill);
-  moveToRung(standing, entry, { rung: event.to, by: event.by ?? event.kind });
+  moveToRung(entry, { rung: event.to, by: event.by ?? event.kind });
   // The teacher wants to hear the rung again, so earlier credit does not count.
-  rungEntry(standing, entry, event.to).credit = undefined;
+  rungEntry(entry, event.to).credit = undefined;
 }

@@ -10,7 +10,7 @@ import type {
 import { gateMet } from "../gate/gate.js";
 import { OUTCOMES } from "./applyEvent.js";
 import { type Complaint, complaint } from "./complaint.js";
-import { type MutableStanding, type Outcome, placeOf } from "./mutableStanding.js";
+import { type MutableStanding, type Outcome, outcomeAt, placeOf, rungsOf } from "./mutableStanding.js";
 
 /**
  * What devices told that did not count, because another device was first. It tells an honest decision that rests on it (DECISION_OVERTAKEN, advice) from a
@@ -35,9 +35,15 @@ export function openDivergence(): Divergence {
   const overtakenCompletions = new Set<string>();
   const namesOf = (drill: string): Iterable<string> => names.get(drill) ?? [drill];
 
-  const isTold = (standing: MutableStanding, take: string, { drill, from }: Decision, outcome: Outcome): boolean => {
-    for (const name of namesOf(drill)) {
-      const rung = standing.drills.get(name)?.rungs.get(from);
+  const isTold = (
+    standing: MutableStanding,
+    take: string,
+    { drill: called, from }: Decision,
+    outcome: Outcome,
+  ): boolean => {
+    for (const name of namesOf(called)) {
+      const drill = standing.drills.get(name);
+      const rung = drill && rungsOf(drill).get(from);
       const place = rung && outcomeIn(standing, rung, take);
       if (place === outcome) return true;
       for (const told of tellings.get(take) ?? [])
@@ -107,7 +113,8 @@ function isDecision(event: JournalEvent): event is Decision {
 
 /** Whether all listed takes are counted for the very rung, with the verdict that the decision needs. */
 function isCountedAsListed(standing: MutableStanding, event: Decision): boolean {
-  const rung = standing.drills.get(event.drill)?.rungs.get(event.from);
+  const drill = standing.drills.get(event.drill);
+  const rung = drill && rungsOf(drill).get(event.from);
   if (rung === undefined) return false;
   const [evidence, against] = event.kind === "gone back" ? [[], event.evidence] : [event.evidence, event.against];
   return (
@@ -117,9 +124,9 @@ function isCountedAsListed(standing: MutableStanding, event: Decision): boolean 
 }
 
 /** The verdict with which a take counts on a rung; `undefined` when it does not count there. */
-function outcomeIn(standing: MutableStanding, rung: Parameters<typeof placeOf>[1], take: string): Outcome | undefined {
+function outcomeIn(standing: MutableStanding, rung: Parameters<typeof placeOf>[1], take: string): string | undefined {
   const place = placeOf(standing, rung, take);
-  return place === undefined ? undefined : rung.outcomes[place];
+  return place === undefined ? undefined : outcomeAt(rung, place);
 }
 
 function overtakenNeeds({ id, drill, needs }: DrillOpened): Complaint {

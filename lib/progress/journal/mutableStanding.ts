@@ -1,19 +1,19 @@
 import type { Credit, DrillStanding, LatestEvent, NotesLeftOut, RungStanding, Standing } from "../../schema/index.js";
+import { notePlace, placesHeld, type TakePlaces, takePlaces, withPlaces } from "../takePlaces.js";
 
 /** Verdict of a take as one letter: `w` within, `b` beyond, `u` unclear. */
 export type Outcome = "w" | "b" | "u";
 
-/** A rung while events are being counted. */
+/** A rung while events are being counted: what it had before, and what is added. */
 export interface RungEntry {
   readonly rung: string;
-  takes: string[];
-  outcomes: Outcome[];
-  leftOut: NotesLeftOut[];
+  readonly lent: RungStanding | undefined;
+  readonly takes: string[];
+  readonly outcomes: Outcome[];
+  readonly leftOut: NotesLeftOut[];
   /** Number of takes before the current stay: index of its first take. */
   from: number;
   credit: Credit | undefined;
-  /** The rung of the original standing, until its lists are copied. They are copied before the first write. */
-  lent: RungStanding | undefined;
 }
 
 /** Of a take whose event does not say what was left out. */
@@ -29,10 +29,12 @@ export interface DrillEntry {
   /** The rung from which an edition moved the student. Any other move deletes it. */
   takenFrom: DrillStanding["takenFrom"];
   completed: DrillStanding["completed"];
-  readonly rungs: Map<string, RungEntry>;
+  /** The drill of the original standing. Its rungs are not looked at before they are asked for (`rungsOf`). */
+  readonly lent: DrillStanding | undefined;
+  rungs: Map<string, RungEntry> | undefined;
 }
 
-/** A standing that is changed in place, so that every event of a replay costs the same time. */
+/** A standing that is changed in place, so that every event costs the same time, whatever was played before. */
 export interface MutableStanding {
   student: string | undefined;
   curriculum: string | undefined;
@@ -40,8 +42,9 @@ export interface MutableStanding {
   latest: LatestEvent | undefined;
   events: number;
   readonly drills: Map<string, DrillEntry>;
-  /** Index of each take in the list of its rung. Takes of the original standing are entered when their rung is first written to. */
-  readonly places: Map<string, number>;
+  readonly after: Standing | undefined;
+  /** Where each take is, once that was asked (`placesIn`). */
+  places: TakePlaces | undefined;
 }
 
 /** A mutable copy of a standing; an empty one without it. The standing given is not changed. */
@@ -52,63 +55,83 @@ export function mutableStanding(standing?: Standing): MutableStanding {
     edition: standing?.edition ?? "",
     latest: standing?.latest,
     events: standing?.events ?? 0,
-    drills: new Map(standing?.drills.map((drill): [string, DrillEntry] => [drill.drill, openDrill(drill)])),
-    places: new Map(),
+    drills: new Map(
+      standing?.drills.map((drill): [string, DrillEntry] => [drill.drill, openDrill(drill.drill, drill)]),
+    ),
+    after: standing,
+    places: placesHeld(standing),
   };
 }
 
-function openDrill(drill: DrillStanding): DrillEntry {
-  const rungs = drill.rungs.map((held): [string, RungEntry] => [
-    held.rung,
-    { rung: held.rung, takes: [], outcomes: [], leftOut: [], from: held.from, credit: held.credit, lent: held },
-  ]);
-  const { state, rung, by, takenFrom, completed } = drill;
-  const withdrawn = drill.withdrawn === true;
-  return { drill: drill.drill, state, withdrawn, rung, by, takenFrom, completed, rungs: new Map(rungs) };
+/** Where each take is. */
+export function placesIn(standing: MutableStanding): TakePlaces {
+  standing.places ??= standing.after === undefined ? new Map() : takePlaces(standing.after);
+  return standing.places;
+}
+
+function openDrill(drill: string, lent?: DrillStanding): DrillEntry {
+  return {
+    drill,
+    state: lent?.state ?? "closed",
+    withdrawn: lent?.withdrawn === true,
+    rung: lent?.rung,
+    by: lent?.by,
+    takenFrom: lent?.takenFrom,
+    completed: lent?.completed,
+    lent,
+    rungs: undefined,
+  };
 }
 
 /** The entry of a drill. A drill without an entry gets a new, closed one. */
 export function drillEntry(standing: MutableStanding, drill: string): DrillEntry {
-  let entry = standing.drills.get(drill);
-  if (entry === undefined) {
-    entry = {
-      drill,
-      state: "closed",
-      withdrawn: false,
-      rung: undefined,
-      by: undefined,
-      takenFrom: undefined,
-      completed: undefined,
-      rungs: new Map(),
-    };
-    standing.drills.set(drill, entry);
-  }
+  const entry = standing.drills.get(drill) ?? openDrill(drill);
+  standing.drills.set(drill, entry);
   return entry;
 }
 
-/** The entry of a rung, with lists that can be written to. */
-export function rungEntry(standing: MutableStanding, drill: DrillEntry, rung: string): RungEntry {
-  let entry = drill.rungs.get(rung);
-  if (entry === undefined) {
-    entry = { rung, takes: [], outcomes: [], leftOut: [], from: 0, credit: undefined, lent: undefined };
-    drill.rungs.set(rung, entry);
-  } else if (entry.lent !== undefined) {
-    entry.takes = [...entry.lent.takes];
-    entry.outcomes = [...entry.lent.outcomes] as Outcome[];
-    entry.leftOut = entry.lent.takes.map((_, place) => entry!.lent!.leftOut?.[place] ?? NOTHING_SAID);
-    entry.lent = undefined;
-    entry.takes.forEach((take, place) => void standing.places.set(take, place));
-  }
+/** The rungs of a drill. */
+export function rungsOf(entry: DrillEntry): Map<string, RungEntry> {
+  entry.rungs ??= new Map(entry.lent?.rungs.map((lent) => [lent.rung, openRung(lent.rung, lent)]));
+  return entry.rungs;
+}
+
+function openRung(rung: string, lent?: RungStanding): RungEntry {
+  return { rung, lent, takes: [], outcomes: [], leftOut: [], from: lent?.from ?? 0, credit: lent?.credit };
+}
+
+/** The entry of a rung. A rung without an entry gets a new one. */
+export function rungEntry(drill: DrillEntry, rung: string): RungEntry {
+  const rungs = rungsOf(drill);
+  const entry = rungs.get(rung) ?? openRung(rung);
+  rungs.set(rung, entry);
   return entry;
 }
 
-/** Adds a take to a rung. */
+/** Number of takes on a rung. */
+export function takesOn({ lent, takes }: RungEntry): number {
+  return (lent?.takes.length ?? 0) + takes.length;
+}
+
+/** The take at a place in the list of a rung. */
+export function takeAt({ lent, takes }: RungEntry, place: number): string | undefined {
+  const before = lent?.takes.length ?? 0;
+  return place < before ? lent!.takes[place] : takes[place - before];
+}
+
+/** The outcome of that take. */
+export function outcomeAt({ lent, outcomes }: RungEntry, place: number): string | undefined {
+  const before = lent?.outcomes ?? "";
+  return before[place] ?? outcomes[place - before.length];
+}
+
+/** Adds a take to a rung of a drill. */
 export function addTake(
   standing: MutableStanding,
-  entry: RungEntry,
+  { drill, entry }: { readonly drill: string; readonly entry: RungEntry },
   played: { readonly take: string; readonly outcome: Outcome; readonly leftOut?: NotesLeftOut | undefined },
 ): void {
-  standing.places.set(played.take, entry.takes.length);
+  notePlace(placesIn(standing), played.take, { drill, rung: entry.rung, place: takesOn(entry) });
   entry.takes.push(played.take);
   entry.outcomes.push(played.outcome);
   entry.leftOut.push(played.leftOut ?? NOTHING_SAID);
@@ -116,12 +139,11 @@ export function addTake(
 
 /** Puts the student on a rung. The takes played there before are no evidence for the next decision. */
 export function moveToRung(
-  standing: MutableStanding,
   entry: DrillEntry,
   { rung, by }: { readonly rung: string; readonly by: NonNullable<DrillEntry["by"]> },
 ): void {
-  const target = rungEntry(standing, entry, rung);
-  target.from = target.takes.length;
+  const target = rungEntry(entry, rung);
+  target.from = takesOn(target);
   entry.state = "open";
   entry.rung = rung;
   entry.by = by;
@@ -130,51 +152,54 @@ export function moveToRung(
 
 /** Index of a take in the list of a rung; `undefined` when the take was not played on this rung. */
 export function placeOf(standing: MutableStanding, entry: RungEntry, take: string): number | undefined {
-  const place = standing.places.get(take);
-  return place !== undefined && entry.takes[place] === take ? place : undefined;
+  return placesIn(standing)
+    .get(take)
+    ?.find(({ rung, place }) => rung === entry.rung && takeAt(entry, place) === take)?.place;
 }
 
-/** The finished standing; `undefined` when nobody is enrolled. The mutable standing must not be written to afterwards. */
+/** The finished standing, with what was not changed as it was; `undefined` when nobody is enrolled. The mutable standing must not be written to afterwards. */
 export function finishedStanding(standing: MutableStanding): Standing | undefined {
   const { student, curriculum, edition, latest, events } = standing;
   if (student === undefined || curriculum === undefined || latest === undefined) return undefined;
+  const drills = [...standing.drills.values()].map(closeDrill);
+  return withPlaces({ version: 2, student, curriculum, edition, latest, events, drills }, standing.places);
+}
+
+/** What a drill is besides its rungs, and whether it is withdrawn. */
+const HEAD = ["drill", "state", "rung", "by", "takenFrom", "completed"] as const;
+
+export function closeDrill(entry: DrillEntry): DrillStanding {
+  const { drill, state, withdrawn, rung, by, takenFrom, completed, lent } = entry;
+  const isSame = HEAD.every((key) => lent?.[key] === entry[key]) && withdrawn === (lent?.withdrawn === true);
+  if (entry.rungs === undefined && isSame) return lent!;
+  const rungs = [...rungsOf(entry).values()].map(closeRung);
+  if (isSame && rungs.length === lent!.rungs.length && rungs.every((rung, i) => rung === lent!.rungs[i])) return lent!;
   return {
-    version: 2,
-    student,
-    curriculum,
-    edition,
-    latest,
-    events,
-    drills: [...standing.drills.values()].map(closeDrill),
+    drill,
+    state,
+    ...(withdrawn ? { withdrawn: true } : {}),
+    ...(rung === undefined ? {} : { rung }),
+    ...(by === undefined ? {} : { by }),
+    ...(takenFrom === undefined ? {} : { takenFrom }),
+    ...(completed === undefined ? {} : { completed }),
+    rungs,
   };
 }
 
-function closeDrill(entry: DrillEntry): DrillStanding {
+function closeRung({ rung, lent, takes, outcomes, leftOut, from, credit }: RungEntry): RungStanding {
+  if (lent !== undefined && takes.length === 0 && from === lent.from && credit === lent.credit) return lent;
+  const said = saidOf(lent, leftOut);
   return {
-    drill: entry.drill,
-    state: entry.state,
-    ...(entry.withdrawn ? { withdrawn: true } : {}),
-    ...(entry.rung === undefined ? {} : { rung: entry.rung }),
-    ...(entry.by === undefined ? {} : { by: entry.by }),
-    ...(entry.takenFrom === undefined ? {} : { takenFrom: entry.takenFrom }),
-    ...(entry.completed === undefined ? {} : { completed: entry.completed }),
-    rungs: [...entry.rungs.values()].map(closeRung),
+    rung,
+    takes: lent === undefined ? takes : takes.length === 0 ? lent.takes : lent.takes.concat(takes),
+    outcomes: (lent?.outcomes ?? "") + outcomes.join(""),
+    ...(said === undefined ? {} : { leftOut: said }),
+    from,
+    ...(credit === undefined ? {} : { credit }),
   };
 }
 
-function closeRung(entry: RungEntry): RungStanding {
-  const { takes, outcomes } = entry.lent ?? { takes: entry.takes, outcomes: entry.outcomes.join("") };
-  const leftOut = entry.lent === undefined ? saidOf(entry.leftOut) : entry.lent.leftOut;
-  return {
-    rung: entry.rung,
-    takes,
-    outcomes,
-    ...(leftOut === undefined ? {} : { leftOut }),
-    from: entry.from,
-    ...(entry.credit === undefined ? {} : { credit: entry.credit }),
-  };
-}
-
-function saidOf(leftOut: readonly NotesLeftOut[]): readonly NotesLeftOut[] | undefined {
-  return leftOut.some(([, asked]) => asked > 0) ? leftOut : undefined;
+function saidOf(lent: RungStanding | undefined, added: readonly NotesLeftOut[]): readonly NotesLeftOut[] | undefined {
+  if (lent?.leftOut === undefined && !added.some(([, asked]) => asked > 0)) return undefined;
+  return [...(lent?.leftOut ?? lent?.takes.map(() => NOTHING_SAID) ?? []), ...added];
 }

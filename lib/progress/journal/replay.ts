@@ -1,5 +1,4 @@
 import type { JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
-import { takeIn } from "../standing.js";
 import { applyEvent, OUTCOMES } from "./applyEvent.js";
 import type { Complaint } from "./complaint.js";
 import { openDivergence } from "./divergence.js";
@@ -14,7 +13,15 @@ import {
   ofOtherJournal,
   takeToldTwice,
 } from "./event/problems.js";
-import { finishedStanding, type MutableStanding, mutableStanding, placeOf } from "./mutableStanding.js";
+import {
+  finishedStanding,
+  type MutableStanding,
+  mutableStanding,
+  outcomeAt,
+  placesIn,
+  rungsOf,
+  takeAt,
+} from "./mutableStanding.js";
 
 export interface ReplayOptions {
   /** Student and curriculum of the journal. When left out, those of the first enrolment. */
@@ -38,12 +45,9 @@ export function openReplay({ of, after }: ReplayOptions): Replay {
   const standing = mutableStanding(after);
   const decisions = new Map<string, JournalEvent>();
   const divergence = openDivergence();
-  const countedBefore = after === undefined ? () => undefined : takeLookup(after);
   let owner = of ?? after;
   let turn = after?.latest.turn ?? 0;
 
-  const isSameTake = (event: TakeAssessed): boolean | undefined =>
-    standing.places.has(event.take) ? isCountedAs(standing, event) : isSame(event, countedBefore(event));
   const count = (event: JournalEvent): readonly Complaint[] => {
     if (event.kind === "enrolled") owner ??= event;
     if (owner === undefined) return [notEnrolled(event)];
@@ -52,7 +56,8 @@ export function openReplay({ of, after }: ReplayOptions): Replay {
     if (standing.student === undefined && event.kind !== "enrolled") return [notEnrolled(event)];
     if (after !== undefined && compareKeys(event, after.latest) <= 0)
       return event.id === after.latest.id ? NONE : [eventBehind(event, after)];
-    const known = event.kind === "take assessed" ? isSameTake(event) : isSame(event, decisions.get(event.id));
+    const known =
+      event.kind === "take assessed" ? isCountedAs(standing, event) : isSame(event, decisions.get(event.id));
     if (known !== undefined && event.kind === "take assessed") {
       divergence.noteTelling(event, known ? "the same" : "otherwise");
       return known ? NONE : [takeToldTwice(event)];
@@ -78,22 +83,12 @@ function isSame(event: JournalEvent, first: JournalEvent | undefined): boolean |
 }
 
 /** `isSame` for takes: their events are not kept, but rung and verdict can be looked up. */
-function isCountedAs(standing: MutableStanding, event: TakeAssessed): boolean {
-  const rung = standing.drills.get(event.drill)?.rungs.get(event.rung);
-  const place = rung && placeOf(standing, rung, event.take);
-  return place !== undefined && rung?.outcomes[place] === OUTCOMES[event.verdict];
-}
-
-/** A function that finds what a standing has counted of a take; it gives `undefined` for a take that was not counted. */
-function takeLookup(standing: Standing): (event: TakeAssessed) => TakeAssessed | undefined {
-  let asked = false;
-  let known: Set<string> | undefined;
-  return (event) => {
-    // For one question, searching the lists is fastest. From the second question on, a set is faster.
-    if (asked) known ??= new Set(standing.drills.flatMap(({ rungs }) => rungs.flatMap(({ takes }) => takes)));
-    asked = true;
-    if (known?.has(event.take) === false) return undefined;
-    const counted = takeIn(standing, event.take);
-    return counted && { ...event, ...counted };
-  };
+function isCountedAs(standing: MutableStanding, event: TakeAssessed): boolean | undefined {
+  for (const { drill, rung, place } of placesIn(standing).get(event.take) ?? []) {
+    const entry = standing.drills.get(drill);
+    const held = entry && rungsOf(entry).get(rung);
+    if (held !== undefined && takeAt(held, place) === event.take)
+      return drill === event.drill && rung === event.rung && outcomeAt(held, place) === OUTCOMES[event.verdict];
+  }
+  return undefined;
 }

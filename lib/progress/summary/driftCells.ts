@@ -33,15 +33,42 @@ export interface DriftCells {
 type Open<T> = { -readonly [Key in keyof T]: T[Key] };
 type OpenCell = Open<DriftCell> & Record<"ms" | "percent" | "landing", number[]>;
 
-/** Adds a take to the cells of its silences; those of a take without silences stay as they are. */
-export function addToCells(cells: DriftCells[], take: TakeAssessed): void {
+/** Cells in the making. */
+export interface OpenCells {
+  /** Adds a take to the cells of its silences; those of a take without silences stay as they are. */
+  add(take: TakeAssessed): void;
+  /** All cells, by length and how they were told. */
+  close(): readonly DriftCells[];
+}
+
+/** Goes on from some cells, which stay as they are. */
+export function openCells(before: readonly DriftCells[] = []): OpenCells {
+  const rows = before.map((row) => ({ ...row, weeks: { ...row.weeks } }));
+  const own = new Set<DriftCell>();
+  return {
+    add: (take) => addToCells({ rows, own }, take),
+    close: () => rows.sort((a, b) => (nameOf(a) < nameOf(b) ? -1 : 1)),
+  };
+}
+
+interface Making {
+  readonly rows: (DriftCells & { readonly weeks: Record<string, DriftCell> })[];
+  /** The cells that may be written to; all others are copied first. */
+  readonly own: Set<DriftCell>;
+}
+
+function nameOf({ length, told }: Pick<DriftCells, "length" | "told">): string {
+  return JSON.stringify([length, told]);
+}
+
+function addToCells(making: Making, take: TakeAssessed): void {
   const kept = silencesOf(take);
   if (kept === undefined) return;
   // Reasons say that the take can be read in another way too, or shows nothing of keeping time alone.
   const isDoubtful = take.reasons !== undefined;
   const lengths = kept.silences.length === 0 ? [kept.length] : kept.silences.map(({ length }) => length);
   for (const length of new Set(lengths)) {
-    const cell = cellFor(cells, { length, told: kept.told }, weekOf(take.at));
+    const cell = cellFor(making, { length, told: kept.told }, weekOf(take.at));
     cell.takes++;
     for (const silence of kept.silences)
       if (silence.length === length) addSilence(cell, silence, { isDoubtful, told: kept.told });
@@ -94,16 +121,20 @@ export function mergeCounts(a: Counts, b: Counts): Counts {
 }
 
 function cellFor(
-  cells: DriftCells[],
+  { rows, own }: Making,
   { length, told }: { readonly length: string | undefined; readonly told: KeptSilences["told"] },
   week: string,
 ): OpenCell {
-  let row = cells.find((each) => each.length === length && each.told === told);
+  let row = rows.find((each) => each.length === length && each.told === told);
   if (row === undefined) {
     row = { ...(length === undefined ? {} : { length }), told, weeks: {} };
-    cells.push(row);
+    rows.push(row);
   }
-  const weeks = row.weeks as Record<string, OpenCell>;
-  weeks[week] ??= { takes: 0, measured: 0, unmeasured: 0, ms: [], percent: [], landing: [] };
-  return weeks[week];
+  const before = row.weeks[week];
+  if (before !== undefined && own.has(before)) return before as OpenCell;
+  const { takes = 0, measured = 0, unmeasured = 0, ms = [], percent = [], landing = [] } = before ?? {};
+  const cell = { takes, measured, unmeasured, ms: [...ms], percent: [...percent], landing: [...landing] };
+  own.add(cell);
+  row.weeks[week] = cell;
+  return cell;
 }

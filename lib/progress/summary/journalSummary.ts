@@ -3,38 +3,29 @@ import { instantOf } from "../../time/index.js";
 import type { Folding } from "../journal/fold.js";
 import { rungStanding, stayVerdicts } from "../standing.js";
 import { dateOf } from "./calendarDays.js";
-import { addToCells, type DriftCells } from "./driftCells.js";
-import { applyToStays, type RungStays, type StayTake } from "./rungStay.js";
+import { type DriftCells, openCells } from "./driftCells.js";
+import { applyToStays, type RungStay, type RungStays, type StayTake } from "./rungStay.js";
 
 /**
- * All that a report needs of a journal, whatever its length: plain data, worked out from the events as the standing is, and kept beside it. It grows with drills, weeks
- * and the takes since a rung was last gained.
+ * All that a report needs of a journal, whatever its length: plain data, worked out from the events as the standing is, and kept beside it. It grows with drills and weeks;
+ * an event changes what it says of one drill and of one week.
  */
 export interface JournalSummary {
-  readonly version: 1;
+  readonly version: 2;
   readonly edition: string;
   /** When the student was enrolled, RFC 3339. */
   readonly enrolled: string;
   readonly lastTake?: string;
   readonly takes: ReportTally;
-  /** Names of the drills that are complete. */
+  /** Names of the drills that are complete, as the standing has them. */
   readonly complete: readonly string[];
   /** Drills that are open, each with the rung the student is on and the takes of this stay. */
   readonly open: readonly { readonly drill: string; readonly rung: string; readonly takes: ReportTally }[];
-  readonly stays: readonly StaySummary[];
-  /** Takes of drills under names they do not have yet. */
+  /** By name of the drill. */
+  readonly stays: readonly RungStay[];
+  /** Takes of drills under names they do not have yet, by name. */
   readonly early: readonly { readonly drill: string; readonly takes: readonly StayTake[] }[];
   readonly drift: readonly DriftCells[];
-}
-
-interface StaySummary {
-  readonly drill: string;
-  readonly rung: string;
-  readonly since: string;
-  readonly gainedAt: string;
-  readonly takes: readonly StayTake[];
-  readonly isOpen: boolean;
-  readonly known: readonly string[];
 }
 
 export interface SummaryOptions {
@@ -64,7 +55,8 @@ export function summarise(
   );
   const stays = staysOf(before);
   const takes = { within: 0, beyond: 0, unclear: 0, ...before?.takes };
-  const drift = structuredClone((before?.drift ?? []) as DriftCells[]);
+  const drift = openCells(before?.drift);
+  const open = new Map(before?.open.map((each) => [each.drill, each]));
   const seen = new Set<string>();
   let { enrolled = "", lastTake } = before ?? {};
   events.forEach((event, i) => {
@@ -76,10 +68,10 @@ export function summarise(
     if (lastTake === undefined || instantOf(event.at) > instantOf(lastTake)) lastTake = event.at;
     if (since !== undefined && dateOf(event.at) < since) return;
     takes[event.verdict]++;
-    addToCells(drift, event);
+    drift.add(event);
   });
   return {
-    version: 1,
+    version: 2,
     edition: standing.edition,
     enrolled,
     ...(lastTake === undefined ? {} : { lastTake }),
@@ -88,11 +80,11 @@ export function summarise(
     open: openIn(standing).map((held) =>
       touched === undefined || touched.has(held.drill)
         ? { drill: held.drill, rung: held.rung!, takes: stayTally(held) }
-        : before!.open.find(({ drill }) => drill === held.drill)!,
+        : open.get(held.drill)!,
     ),
-    stays: [...stays.of].map(([drill, { known, ...stay }]) => ({ drill, ...stay, known: [...known] })),
-    early: [...stays.early].map(([drill, early]) => ({ drill, takes: early })),
-    drift,
+    stays: [...stays.of.values()].sort(byDrill),
+    early: [...stays.early].map(([drill, early]) => ({ drill, takes: early })).sort(byDrill),
+    drift: drift.close(),
   };
 }
 
@@ -113,12 +105,11 @@ function stayTally(held: DrillStanding): ReportTally {
 
 function staysOf(before: JournalSummary | undefined): RungStays {
   return {
-    of: new Map(
-      before?.stays.map(({ drill, takes, known, ...stay }) => [
-        drill,
-        { ...stay, takes: [...takes], known: new Set(known) },
-      ]),
-    ),
-    early: new Map(before?.early.map(({ drill, takes }) => [drill, [...takes]])),
+    of: new Map(before?.stays.map((stay) => [stay.drill, stay])),
+    early: new Map(before?.early.map(({ drill, takes }) => [drill, takes])),
   };
+}
+
+function byDrill(a: { readonly drill: string }, b: { readonly drill: string }): number {
+  return a.drill < b.drill ? -1 : a.drill > b.drill ? 1 : 0;
 }

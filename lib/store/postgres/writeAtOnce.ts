@@ -1,7 +1,7 @@
 import { type Kysely, type RawBuilder, sql } from "kysely";
 import type { Database } from "../sql/database.js";
 import { restsOn } from "../sql/lately.js";
-import type { DrillRow, EventRow, JournalRow, JournalWrite, Tables } from "../sql/tables.js";
+import type { DrillRow, EventRow, JournalRow, JournalWrite, RungRow, SummaryRow, Tables } from "../sql/tables.js";
 
 /**
  * Makes the transaction at hand durable once it is answered, whatever the default of the server: it lasts for this transaction alone, so that connections can be
@@ -17,7 +17,7 @@ export const durable: RawBuilder<unknown> = sql`select set_config('synchronous_c
 export async function writeAtOnce(
   db: Kysely<Tables>,
   tableNamed: Database["tableNamed"],
-  { before, after, events, drills, summary }: JournalWrite,
+  { before, after, events, drills, rungs, summary }: JournalWrite,
 ): Promise<boolean> {
   const ids = events.map(({ id }) => id);
   const own = { student: after.student, curriculum: after.curriculum };
@@ -36,16 +36,21 @@ export async function writeAtOnce(
       select claimed.*, given.* from claimed, unnest(${listsOf(events, EVENT)}) as given),
     kept_drills as (insert into ${tableNamed("leeway_drills")} (student, curriculum, ${columns(DRILL)})
       select claimed.*, given.* from claimed, unnest(${listsOf(drills, DRILL)}) as given
-      on conflict (student, curriculum, place) do update set drill = excluded.drill, head = excluded.head, rungs = excluded.rungs),
-    kept_summary as (insert into ${tableNamed("leeway_summaries")} (student, curriculum, body)
-      select claimed.*, ${summary}::text from claimed
-      on conflict (student, curriculum) do update set body = excluded.body)
+      on conflict (student, curriculum, place) do update set drill = excluded.drill, head = excluded.head),
+    kept_rungs as (insert into ${tableNamed("leeway_rungs")} (student, curriculum, ${columns(RUNG)})
+      select claimed.*, given.* from claimed, unnest(${listsOf(rungs, RUNG)}) as given
+      on conflict (student, curriculum, place, rung, number) do update set body = excluded.body),
+    kept_summary as (insert into ${tableNamed("leeway_summaries")} (student, curriculum, ${columns(PART)})
+      select claimed.*, given.* from claimed, unnest(${listsOf(summary, PART)}) as given
+      on conflict (student, curriculum, part) do update set body = excluded.body)
     select count(*)::integer as claimed from claimed`.execute(db);
   return rows[0]!.claimed === 1;
 }
 
 const EVENT = ["turn", "digest", "id", "body"] as const satisfies readonly (keyof EventRow)[];
-const DRILL = ["place", "drill", "head", "rungs"] as const satisfies readonly (keyof DrillRow)[];
+const DRILL = ["place", "drill", "head"] as const satisfies readonly (keyof DrillRow)[];
+const RUNG = ["place", "rung", "number", "body"] as const satisfies readonly (keyof RungRow)[];
+const PART = ["part", "body"] as const satisfies readonly (keyof SummaryRow)[];
 const CHANGED = [
   ...(["revision", "events", "last_turn", "last_at", "last_id", "edition", "latest", "counted"] as const),
 ] as const satisfies readonly (keyof JournalRow)[];
@@ -56,7 +61,16 @@ function columns(names: readonly string[]): RawBuilder<unknown> {
 }
 
 /** Columns of numbers; all others are text. */
-const NUMBERS: ReadonlySet<string> = new Set(["turn", "place", "revision", "events", "last_turn", "counted"]);
+const NUMBERS: ReadonlySet<string> = new Set([
+  "turn",
+  "place",
+  "rung",
+  "number",
+  "revision",
+  "events",
+  "last_turn",
+  "counted",
+]);
 
 /** A value with its type, which nothing else says where it is selected. */
 function typed(name: string, value: unknown): RawBuilder<unknown> {

@@ -1,5 +1,5 @@
 import { canonicalJson, fold, type JournalSummary, summarise } from "../../progress/index.js";
-import type { DrillStanding, JournalEvent, Standing } from "../../schema/index.js";
+import type { JournalEvent, Standing } from "../../schema/index.js";
 import type { JournalKey } from "../model.js";
 import { orderEvents } from "../orderEvents.js";
 import type { Trx } from "./database.js";
@@ -7,7 +7,8 @@ import { digestOf } from "./digest.js";
 import { eventRow } from "./journalWrite.js";
 import { keyText, nameOf } from "./keyText.js";
 import { eventPages, eventsInOrder } from "./readEvents.js";
-import { drillOf, inPieces, standingColumns, standingOf, writeDrills } from "./standingRows.js";
+import { type ChangedDrill, drillOf, inPieces, standingColumns, standingOf, writeDrills } from "./standingRows.js";
+import { type Touched, touchedBy } from "./summaryParts.js";
 import { readSummary, writeSummary } from "./summaryRows.js";
 import type { DrillRow, JournalRow } from "./tables.js";
 
@@ -34,11 +35,11 @@ export async function addEvents(
     last,
     (id) => ids.has(id),
   );
-  const { standing, summary } =
+  const amount =
     ordered.follows && row.counted !== null
       ? await goOn(trx, key, { row, events: ordered.events })
       : await foldAgain(trx, key);
-  await writeSummary(trx, key, summary);
+  await writeSummary(trx, key, amount);
   const end = ordered.follows ? ordered.events.at(-1)! : await lastEvent(trx, key);
   await at(trx.updateTable("leeway_journals"), key)
     .set({
@@ -46,7 +47,7 @@ export async function addEvents(
       last_turn: end.turn,
       last_at: end.at,
       last_id: end.id,
-      ...standingColumns(standing),
+      ...standingColumns(amount.standing),
     })
     .execute();
   return fresh.length;
@@ -106,21 +107,22 @@ async function goOn(
     .orderBy("place")
     .execute();
   const rungs = await rungsOf(trx, key, isWide ? heads : heads.filter(({ drill }) => named.has(nameOf(drill))));
-  const drills = heads.map(({ place, head }): DrillStanding => drillOf({ head, rungs: rungs.get(place) ?? "[]" }));
+  const drills = heads.map(({ place, head }) => drillOf(head, rungs.get(place) ?? ""));
   const before = standingOf(key, row, drills)!;
   const folding = fold(events, { after: before });
   const after = folding.standing!;
-  const touched = [...after.drills.entries()].filter(
-    ([place, { drill }]) => isWide || place >= heads.length || named.has(drill),
+  const changed = after.drills.flatMap((drill, place): readonly ChangedDrill[] =>
+    isWide ? [{ place, drill }] : drill === drills[place] ? [] : [{ place, drill, before: drills[place] }],
   );
   // After a renaming there may be fewer drills.
-  if (isWide) await at(trx.deleteFrom("leeway_drills"), key).execute();
-  await writeDrills(trx, key, touched);
-  const summary = summarise(events, folding, {
-    before: await readSummary(trx, key),
-    touched: new Set(touched.map(([, { drill }]) => drill)),
-  });
-  return { standing: after, summary };
+  if (isWide) await deleteDrills(trx, key);
+  await writeDrills(trx, key, changed);
+  const touched = touchedBy(
+    events,
+    changed.map(({ drill }) => drill.drill),
+  );
+  const summary = summarise(events, folding, { before: await readSummary(trx, key), touched: touched.drills });
+  return { standing: after, summary, ...(isWide ? {} : { touched }) };
 }
 
 async function rungsOf(
@@ -130,15 +132,21 @@ async function rungsOf(
 ): Promise<ReadonlyMap<number, string>> {
   const found = new Map<number, string>();
   for (const some of inPieces(wanted, VALUES)) {
-    const rows = await at(trx.selectFrom("leeway_drills"), key)
-      .select(["place", "rungs"])
+    const rows = await at(trx.selectFrom("leeway_rungs"), key)
+      .select(["place", "body"])
       .where(
         "place",
         "in",
         some.map(({ place }) => place),
       )
+      .orderBy("place")
+      .orderBy("rung")
+      .orderBy("number")
       .execute();
-    for (const { place, rungs } of rows) found.set(place, rungs);
+    for (const { place, body } of rows) {
+      const before = found.get(place);
+      found.set(place, before === undefined ? body : `${before},${body}`);
+    }
   }
   return found;
 }
@@ -147,6 +155,12 @@ async function rungsOf(
 export interface Amount {
   readonly standing: Standing | undefined;
   readonly summary: JournalSummary | undefined;
+  /** What of the summary is not as it was; all of it when left out. */
+  readonly touched?: Touched;
+}
+
+async function deleteDrills(trx: Trx, key: JournalKey): Promise<void> {
+  for (const table of ["leeway_rungs", "leeway_drills"] as const) await at(trx.deleteFrom(table), key).execute();
 }
 
 /** Folds the whole journal again and replaces the rows of its drills. The caller updates the row of the journal, and its summary. */
@@ -155,8 +169,8 @@ export async function foldAgain(trx: Trx, key: JournalKey): Promise<Amount> {
   for await (const event of eventsInOrder(eventPages(trx, key))) events.push(event);
   const folding = fold(events, { of: key });
   const { standing } = folding;
-  await at(trx.deleteFrom("leeway_drills"), key).execute();
-  await writeDrills(trx, key, [...(standing?.drills ?? []).entries()]);
+  await deleteDrills(trx, key);
+  await writeDrills(trx, key, standing?.drills.map((drill, place) => ({ place, drill })) ?? []);
   return { standing, summary: summarise(events, folding) };
 }
 

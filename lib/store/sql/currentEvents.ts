@@ -1,19 +1,19 @@
 import { canonicalJson, currentEvent } from "../../progress/index.js";
 import type { JournalKey } from "../model.js";
-import { at, foldAgain } from "./addEvents.js";
+import { at } from "./addEvents.js";
 import type { Trx } from "./database.js";
 import { digestOf } from "./digest.js";
 import { nameOf } from "./keyText.js";
 import { eventPages } from "./readEvents.js";
-import { inPieces, standingColumns } from "./standingRows.js";
+import { inPieces } from "./standingRows.js";
 import type { EventRow } from "./tables.js";
 
 /** Events per statement: our choice, far below the limits of databases on values in one. */
 const ROWS = 500;
 
 /**
- * Rewrites the events of every journal as this version writes them, with the digests of these texts, and works the standings out anew. Ids, turns
- * and revisions stay. The digest is that of the present form because `merge` compares digests of what it has read, which is in the present form
+ * Rewrites the events of every journal as this version writes them, with the digests of these texts. Ids, turns and revisions stay; the standings are worked out
+ * anew by `takesInPages`. The digest is that of the present form because `merge` compares digests of what it has read, which is in the present form
  * whatever version a device sent. An event that is not what was written stays as it was found, for `verify` to name.
  */
 export async function rewriteEvents(trx: Trx): Promise<void> {
@@ -27,9 +27,9 @@ async function rewriteJournal(trx: Trx, key: JournalKey): Promise<void> {
   for await (const page of eventPages(trx, key)) {
     for (const rows of inPieces(page, ROWS)) doubled += await rewriteRows(trx, key, rows);
   }
-  const { standing } = await foldAgain(trx, key);
+  if (doubled === 0) return;
   await at(trx.updateTable("leeway_journals"), key)
-    .set((row) => ({ events: row("events", "-", doubled), ...standingColumns(standing) }))
+    .set((row) => ({ events: row("events", "-", doubled) }))
     .execute();
 }
 

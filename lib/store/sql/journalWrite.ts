@@ -1,12 +1,13 @@
-import { canonicalJson, fold, type JournalSummary, summarise } from "../../progress/index.js";
+import { canonicalJson, fold, summarise } from "../../progress/index.js";
 import type { JournalEvent, Standing } from "../../schema/index.js";
 import type { JournalKey } from "../model.js";
 import { orderEvents } from "../orderEvents.js";
 import { digestOf } from "./digest.js";
 import { keyText } from "./keyText.js";
 import type { Held } from "./lately.js";
-import { drillRow, standingColumns } from "./standingRows.js";
-import { summaryText } from "./summaryRows.js";
+import { rungRows } from "./rungRows.js";
+import { type ChangedDrill, drillRow, standingColumns } from "./standingRows.js";
+import { summaryRows, touchedBy } from "./summaryParts.js";
 import type { EventRow, JournalRow, JournalWrite } from "./tables.js";
 
 /** What is to be written, and what is held once it is. */
@@ -32,21 +33,27 @@ export function workOut(key: JournalKey, held: Held | undefined, given: readonly
   const folding = fold(events, before === undefined ? { of: key } : { after: before });
   const { standing } = folding;
   if (standing === undefined) return undefined;
-  const named = new Set(events.flatMap((event) => ("drill" in event ? [event.drill] : [])));
-  const touched = standing.drills.flatMap((drill, place) =>
-    before === undefined || place >= before.drills.length || named.has(drill.drill)
-      ? [drillRow(key, place, drill)]
-      : [],
-  );
-  const summary = summarise(events, folding, {
-    before: held?.summary,
-    touched: new Set([...named, ...standing.drills.slice(before?.drills.length ?? 0).map(({ drill }) => drill)]),
+  const changed = standing.drills.flatMap((drill, place): readonly ChangedDrill[] => {
+    const was = before?.drills[place];
+    return drill === was ? [] : [{ place, drill, before: was }];
   });
+  const touched = touchedBy(
+    events,
+    changed.map(({ drill }) => drill.drill),
+  );
+  const summary = summarise(events, folding, { before: held?.summary, touched: touched.drills })!;
   const after = rowAfter(key, { held, events, standing });
   const rows = events.map((event) => eventRow(key, event));
   return {
-    write: { before: held?.row, after, events: rows, drills: touched, summary: summaryText(summary) },
-    held: { row: after, standing, summary: summary as JournalSummary },
+    write: {
+      before: held?.row,
+      after,
+      events: rows,
+      drills: changed.map(({ place, drill }) => drillRow(key, place, drill)),
+      rungs: changed.flatMap(({ place, drill, before: was }) => rungRows(key, place, { drill, before: was })),
+      summary: summaryRows(key, { summary, standing, touched }),
+    },
+    held: { row: after, standing, summary },
   };
 }
 

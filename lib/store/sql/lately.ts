@@ -30,6 +30,9 @@ export interface Lately {
 /** Events of all journals that are held: our choice, some tens of megabytes. */
 const EVENTS_HELD = 200_000;
 
+/** Journals of which is counted how often somebody else was first: our choice, more than are written to at once. Whoever is forgotten waits a shorter while. */
+const MOST_MISSES = 1000;
+
 export function holdLately(most: number = EVENTS_HELD): Lately {
   // A map keeps the order in which its keys were set.
   const held = new Map<string, Held>();
@@ -57,7 +60,9 @@ export function holdLately(most: number = EVENTS_HELD): Lately {
     overtaken: (key) => {
       const name = nameOf(key);
       const times = (misses.get(name) ?? 0) + 1;
+      misses.delete(name);
       misses.set(name, times);
+      for (const oldest of misses.keys()) if (misses.size > MOST_MISSES) misses.delete(oldest);
       return times;
     },
     written: (key, given) => {

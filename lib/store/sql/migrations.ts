@@ -8,6 +8,7 @@ import { retry } from "./retry.js";
 import { endsOfInvitations, peopleAndClasses } from "./schoolTables.js";
 import { summariesAndLearnt } from "./summaryRows.js";
 import type { Tables } from "./tables.js";
+import { takesInPages } from "./takesInPages.js";
 
 /** Migrates the tables from one version to the next. */
 type Step = (trx: Trx, database: Database) => Promise<void>;
@@ -20,6 +21,7 @@ const STEPS: readonly Step[] = [
   peopleAndClasses,
   endsOfInvitations,
   summariesAndLearnt,
+  takesInPages,
 ];
 
 /** The version of the tables in this version of leeway. */

@@ -1,12 +1,12 @@
 import { sql } from "kysely";
-import type { JournalSummary } from "../../progress/index.js";
 import type { DrillStanding } from "../../schema/index.js";
 import type { JournalEntry, JournalKey, OpenJournal } from "../model.js";
 import type { Database } from "./database.js";
 import { keyText, nameOf } from "./keyText.js";
 import { type Held, type Lately, restsOn } from "./lately.js";
 import { retry } from "./retry.js";
-import { drillOf, standingOf } from "./standingRows.js";
+import { bodiesOfRungs, drillOf, standingOf } from "./standingRows.js";
+import { summaryOfParts } from "./summaryParts.js";
 import type { JournalRow } from "./tables.js";
 
 /** A journal with its standing, both read by one statement, so that they are consistent. */
@@ -42,9 +42,11 @@ type Row = JournalRow & {
 export async function readJournal(database: Database, key: JournalKey, held?: Held): Promise<Held | undefined> {
   const { db, tableNamed } = database;
   const same = held === undefined ? sql`1 = 0` : restsOn(held.row);
-  const { rows } = await sql<Row>`select j.*, ${same} as same, d.head, d.rungs,
+  const { rows } =
+    await sql<Row>`select j.*, ${same} as same, d.head, ${bodiesOfRungs(tableNamed("leeway_rungs"))} as rungs,
     case when ${same} then null when coalesce(d.place, 0) = 0 then (
-      select s.body from ${tableNamed("leeway_summaries")} as s where s.student = j.student and s.curriculum = j.curriculum
+      select string_agg(${PART}, ',') from ${tableNamed("leeway_summaries")} as s
+        where s.student = j.student and s.curriculum = j.curriculum
     ) end as summary
     from ${tableNamed("leeway_journals")} as j left join ${tableNamed("leeway_drills")} as d
       on d.student = j.student and d.curriculum = j.curriculum and not (${same})
@@ -54,15 +56,16 @@ export async function readJournal(database: Database, key: JournalKey, held?: He
   if (first === undefined) return undefined;
   if (held !== undefined && first.same) return held;
   const { same: _same, head: _head, rungs: _rungs, summary, ...row } = first;
-  const drills = rows.flatMap(({ head, rungs }): DrillStanding[] =>
-    head === null || rungs === null ? [] : [drillOf({ head, rungs })],
-  );
+  const drills = rows.flatMap(({ head, rungs }): DrillStanding[] => (head === null ? [] : [drillOf(head, rungs)]));
   return {
     row,
     standing: standingOf(key, row, drills),
-    summary: summary === null ? undefined : (JSON.parse(summary) as JournalSummary),
+    summary: summary === null ? undefined : summaryOfParts(JSON.parse(`[${summary}]`)),
   };
 }
+
+/** A part of a summary in SQL: the name of a part is the inside of a JSON text, as its student is, and its body is text in it. */
+const PART = sql`'{"part":"' || s.part || '","body":' || s.body || '}'`;
 
 /** Rows per statement: our choice. */
 const PAGE = 1000;

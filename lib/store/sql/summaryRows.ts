@@ -1,17 +1,18 @@
 import { sql } from "kysely";
-import { canonicalJson, fold, type JournalSummary, summarise } from "../../progress/index.js";
-import type { JournalEvent } from "../../schema/index.js";
+import { canonicalJson, type JournalSummary } from "../../progress/index.js";
 import { byName } from "../byName.js";
 import type { JournalKey, KeptSummary } from "../model.js";
+import type { Amount } from "./addEvents.js";
 import type { Database, Trx } from "./database.js";
 import { keyText, nameOf } from "./keyText.js";
-import { eventPages, eventsInOrder } from "./readEvents.js";
 import { inPieces } from "./standingRows.js";
+import { summaryOfParts, summaryRows } from "./summaryParts.js";
+import type { SummaryRow } from "./tables.js";
 
 /** Names per statement: our choice, far below the limits of databases on values in one. */
 const NAMES = 500;
 
-/** Makes the tables of what is worked out of journals beside their standings, and works the summaries of all journals out. */
+/** Makes the tables of what is worked out of journals beside their standings; `takesInPages` works them out. */
 export async function summariesAndLearnt(trx: Trx, { nameType, clustered }: Database): Promise<void> {
   const name = sql.raw(nameType);
   const end = sql.raw(clustered);
@@ -22,43 +23,40 @@ export async function summariesAndLearnt(trx: Trx, { nameType, clustered }: Data
   await sql`create table leeway_learnt (
     student ${name} not null, curriculum ${name} not null, basis text not null, takes integer not null, body text not null,
     ${journal}) ${end}`.execute(trx);
-  const journals = await trx.selectFrom("leeway_journals").select(["student", "curriculum"]).execute();
-  for (const row of journals) {
-    const key = { student: nameOf(row.student), curriculum: nameOf(row.curriculum) };
-    const events: JournalEvent[] = [];
-    for await (const event of eventsInOrder(eventPages(trx, key))) events.push(event);
-    await writeSummary(trx, key, summarise(events, fold(events, { of: key })));
-  }
 }
 
 export async function readSummary(db: Trx | Database["db"], key: JournalKey): Promise<JournalSummary | undefined> {
-  const row = await db
+  const rows = await db
     .selectFrom("leeway_summaries")
-    .select("body")
+    .select(["part", "body"])
     .where("student", "=", keyText(key.student))
     .where("curriculum", "=", keyText(key.curriculum))
-    .executeTakeFirst();
-  return row === undefined ? undefined : (JSON.parse(row.body) as JournalSummary);
+    .execute();
+  return summaryOfParts(rows.map(parsed));
 }
 
-/** Writes a summary in the place of the one before; none while nobody is enrolled. */
-export async function writeSummary(trx: Trx, key: JournalKey, summary: JournalSummary | undefined): Promise<void> {
+/** Writes a summary, or what was touched of it, in the place of what was there; none while nobody is enrolled. */
+export async function writeSummary(trx: Trx, key: JournalKey, { standing, summary, touched }: Amount): Promise<void> {
   const [student, curriculum] = [keyText(key.student), keyText(key.curriculum)];
-  if (summary === undefined) {
+  if (touched === undefined)
     await trx
       .deleteFrom("leeway_summaries")
       .where("student", "=", student)
       .where("curriculum", "=", curriculum)
       .execute();
-    return;
-  }
-  await trx
-    .insertInto("leeway_summaries")
-    .values({ student, curriculum, body: summaryText(summary) })
-    .onConflict((conflict) =>
-      conflict.columns(["student", "curriculum"]).doUpdateSet((row) => ({ body: row.ref("excluded.body") })),
-    )
-    .execute();
+  if (summary === undefined || standing === undefined) return;
+  for (const some of inPieces(summaryRows(key, { summary, standing, ...(touched && { touched }) }), NAMES))
+    await trx
+      .insertInto("leeway_summaries")
+      .values(some)
+      .onConflict((conflict) =>
+        conflict.columns(["student", "curriculum", "part"]).doUpdateSet((row) => ({ body: row.ref("excluded.body") })),
+      )
+      .execute();
+}
+
+function parsed({ part, body }: Pick<SummaryRow, "part" | "body">): { readonly part: string; readonly body: unknown } {
+  return { part: nameOf(part), body: JSON.parse(body) };
 }
 
 /** A summary as text: equal summaries give equal texts. */
@@ -75,12 +73,20 @@ export async function summaries(
   for (const some of inPieces([...new Set(students)].map(keyText), NAMES)) {
     const rows = await db
       .selectFrom("leeway_summaries")
-      .select(["student", "body"])
+      .select(["student", "part", "body"])
       .where("student", "in", some)
       .where("curriculum", "=", keyText(curriculum))
       .execute();
-    for (const { student, body } of rows)
-      found.push({ student: nameOf(student), summary: JSON.parse(body) as JournalSummary });
+    const of = new Map<string, ReturnType<typeof parsed>[]>();
+    for (const row of rows) {
+      const parts = of.get(row.student) ?? [];
+      parts.push(parsed(row));
+      of.set(row.student, parts);
+    }
+    for (const [student, parts] of of) {
+      const summary = summaryOfParts(parts);
+      if (summary !== undefined) found.push({ student: nameOf(student), summary });
+    }
   }
   return found.sort((a, b) => byName({ ...a, curriculum }, { ...b, curriculum }));
 }

@@ -2,14 +2,15 @@ import type { ClassRow, InvitationRow, KeyRow, MemberRow, PersonRow } from "./sc
 
 /**
  * The tables, the same in every database. The primary key of every table except those of the store, its courses and its classes begins with the student, so
- * that the rows of one student are stored together and can be distributed by that name. Names are in `keyText` form; `body`, `head`, `rungs`,
- * `latest` and `files` hold JSON.
+ * that the rows of one student are stored together and can be distributed by that name. Names are in `keyText` form; `body`, `head`, `latest` and
+ * `files` hold JSON.
  */
 export interface Tables {
   readonly leeway_store: { readonly name: string; readonly value: string };
   readonly leeway_journals: JournalRow;
   readonly leeway_events: EventRow;
   readonly leeway_drills: DrillRow;
+  readonly leeway_rungs: RungRow;
   readonly leeway_summaries: SummaryRow;
   readonly leeway_learnt: LearntRow;
   readonly leeway_set_aside: SetAsideRow;
@@ -30,6 +31,7 @@ export const STUDENT_TABLES = [
   "leeway_set_aside",
   "leeway_learnt",
   "leeway_summaries",
+  "leeway_rungs",
   "leeway_drills",
   "leeway_events",
   "leeway_journals",
@@ -61,7 +63,7 @@ export interface EventRow {
   readonly body: string;
 }
 
-/** The standing in one drill: `rungs` holds its rungs, which may be long, and `head` all other fields. */
+/** The standing in one drill but for its rungs. */
 export interface DrillRow {
   readonly student: string;
   readonly curriculum: string;
@@ -69,13 +71,28 @@ export interface DrillRow {
   readonly place: number;
   readonly drill: string;
   readonly head: string;
-  readonly rungs: string;
 }
 
-/** What reports need of a journal, as canonical JSON. */
+/**
+ * The standing on one rung (`rungRows.ts`): number 0 has everything but the pages of its takes that are full, which have the numbers from 1. So a take writes no more where many
+ * were played before.
+ */
+export interface RungRow {
+  readonly student: string;
+  readonly curriculum: string;
+  /** Index of the drill. */
+  readonly place: number;
+  /** Index in the rungs of the drill, from 0. */
+  readonly rung: number;
+  readonly number: number;
+  readonly body: string;
+}
+
+/** A part of what reports need of a journal, as canonical JSON: what is of the whole, of one drill, or of one week (`summaryParts.ts`). */
 export interface SummaryRow {
   readonly student: string;
   readonly curriculum: string;
+  readonly part: string;
   readonly body: string;
 }
 
@@ -113,7 +130,8 @@ export interface JournalWrite {
   readonly before: JournalRow | undefined;
   readonly after: JournalRow;
   readonly events: readonly EventRow[];
-  /** The drills that the events name. */
+  /** The drills that the events name, the rungs that changed, and what changed of the summary. */
   readonly drills: readonly DrillRow[];
-  readonly summary: string;
+  readonly rungs: readonly RungRow[];
+  readonly summary: readonly SummaryRow[];
 }

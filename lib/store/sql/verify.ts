@@ -89,11 +89,11 @@ export function repair(database: Database, key: JournalKey): Promise<number> {
       await at(trx.deleteFrom("leeway_events"), key).where("turn", "=", turn).where("digest", "=", digest).execute();
     }
     const events = count - damaged.length;
-    const { standing, summary } = await foldAgain(trx, key);
-    await writeSummary(trx, key, summary);
+    const amount = await foldAgain(trx, key);
+    await writeSummary(trx, key, amount);
     const last = events === 0 ? { turn: 0, at: "", id: "" } : await lastEvent(trx, key);
     await at(trx.updateTable("leeway_journals"), key)
-      .set({ events, last_turn: last.turn, last_at: last.at, last_id: last.id, ...standingColumns(standing) })
+      .set({ events, last_turn: last.turn, last_at: last.at, last_id: last.id, ...standingColumns(amount.standing) })
       .execute();
     return damaged.length;
   });

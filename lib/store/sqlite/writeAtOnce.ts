@@ -38,9 +38,12 @@ const BEGIN = `${insertInto("leeway_journals", JOURNAL)} on conflict (student, c
 const CLAIM = `update leeway_journals set ${each(CHANGED, ", ")} where ${each([...OWNER, ...COMPARED], " and ")}`;
 const KNOWN = "select 1 from leeway_events where student = ? and curriculum = ? and id = ?";
 const EVENT = insertInto("leeway_events", [...OWNER, "turn", "digest", "id", "body"]);
-const DRILL = `${insertInto("leeway_drills", [...OWNER, "place", "drill", "head", "rungs"])} on conflict (student, curriculum, place)
-  do update set drill = excluded.drill, head = excluded.head, rungs = excluded.rungs`;
-const SUMMARY = `${insertInto("leeway_summaries", [...OWNER, "body"])} on conflict (student, curriculum) do update set body = excluded.body`;
+const DRILL = `${insertInto("leeway_drills", [...OWNER, "place", "drill", "head"])} on conflict (student, curriculum, place)
+  do update set drill = excluded.drill, head = excluded.head`;
+const RUNG = `${insertInto("leeway_rungs", [...OWNER, "place", "rung", "number", "body"])}
+  on conflict (student, curriculum, place, rung, number) do update set body = excluded.body`;
+const PART = `${insertInto("leeway_summaries", [...OWNER, "part", "body"])}
+  on conflict (student, curriculum, part) do update set body = excluded.body`;
 
 function claim(run: Run, { before, after }: JournalWrite): boolean {
   const changes =
@@ -56,8 +59,9 @@ function isAnyKnown(connection: SqliteDatabase, { before, events }: JournalWrite
   return events.some(({ student, curriculum, id }) => known.all([student, curriculum, id]).length > 0);
 }
 
-function writeRows(run: Run, { after: { student, curriculum }, events, drills, summary }: JournalWrite): void {
+function writeRows(run: Run, { after: { student, curriculum }, events, drills, rungs, summary }: JournalWrite): void {
   for (const { turn, digest, id, body } of events) run(EVENT, [student, curriculum, turn, digest, id, body]);
-  for (const { place, drill, head, rungs } of drills) run(DRILL, [student, curriculum, place, drill, head, rungs]);
-  run(SUMMARY, [student, curriculum, summary]);
+  for (const { place, drill, head } of drills) run(DRILL, [student, curriculum, place, drill, head]);
+  for (const { place, rung, number, body } of rungs) run(RUNG, [student, curriculum, place, rung, number, body]);
+  for (const { part, body } of summary) run(PART, [student, curriculum, part, body]);
 }
