@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import ts from "typescript";
 import { describe, expect, test } from "vitest";
+import { programOf, said } from "../compiler.js";
 import { ROOT } from "../sources.js";
 import { compileCatalogues, readCatalogue, readCatalogues } from "./catalogues.js";
 
@@ -10,16 +11,9 @@ const GENERATED = join(ROOT, "lib/words/generated");
 function complaintsAbout(files: ReadonlyMap<string, string>): readonly string[] {
   const { config } = ts.readConfigFile(join(ROOT, "tsconfig.json"), ts.sys.readFile);
   const { options } = ts.parseJsonConfigFileContent(config, ts.sys, ROOT);
-  const host = ts.createCompilerHost(options);
-  const { getSourceFile, fileExists } = host;
-  host.getSourceFile = (name, version, ...rest) => {
-    const text = files.get(name);
-    return text === undefined ? getSourceFile(name, version, ...rest) : ts.createSourceFile(name, text, version);
-  };
-  host.fileExists = (name) => files.has(name) || fileExists(name);
-  const program = ts.createProgram([...files.keys()], { ...options, noEmit: true, types: [] }, host);
-  const told = [...files.keys()].flatMap((name) => ts.getPreEmitDiagnostics(program, program.getSourceFile(name)));
-  return told.map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, " "));
+  const names = [...files.keys()];
+  const program = programOf(names, { ...options, noEmit: true, types: [] }, files);
+  return said(names.flatMap((name) => ts.getPreEmitDiagnostics(program, program.getSourceFile(name))));
 }
 
 /** What the compiler says of statements of a room that speaks. */
