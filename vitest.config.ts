@@ -11,8 +11,8 @@ const TESTS = readdirSync("tests", { recursive: true, encoding: "utf8" })
 
 /** Test files that put other modules in the place of ours, or load ours anew: each has a process to itself. All others share the modules that they load, which saves two thirds of the time of a short file. */
 const ALONE = testsWith(/\bvi\.(?:mock|doMock|resetModules)\b/);
-/** Test files that play and hear in real time, or ask what was decided on such a take: they run last, and nothing beside them. */
-const IN_REAL_TIME = testsWith(/from "\.\/chromium\.js"|"#decision"/);
+/** Test files that play and hear in real time, or ask what was decided on such a take: they run last, and nothing beside them. Those of stores in a browser do neither. */
+const IN_REAL_TIME = testsWith(/^(?!.*from "\.\/remoteStore\.js").*(?:from "\.\/chromium\.js"|"#decision")/s);
 
 export default defineConfig({
   test: {

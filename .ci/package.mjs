@@ -1,6 +1,7 @@
 /**
  * Needs a whole build. Checks the package as a stranger gets it: packs it, lints the tarball, asks whether its types resolve, installs it into an empty
  * project, weighs it, and uses its command line and every door of its import there. It is installed without optional packages, so that what needs one has to say so.
+ * `--use` leaves out what any Node finds alike: it packs, installs and uses.
  */
 import { spawnSync } from "node:child_process";
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
@@ -36,6 +37,15 @@ try {
   const tarball = join(scratch, filename);
   console.log(`packed ${filename}: ${files.length} files, ${(size / 1000).toFixed(0)} kB`);
   hold("files in the package", files.length, MOST.files);
+  install(scratch, tarball);
+  if (!process.argv.includes("--use")) await check(tarball);
+  useIn(scratch);
+} finally {
+  rmSync(scratch, { force: true, recursive: true });
+}
+
+/** What any Node finds alike: in the tarball, in its declarations, and in what a bundler makes of it. */
+async function check(tarball) {
   run("npx", ["publint", "run", "--strict", tarball], root, "inherit");
   run(
     "npx",
@@ -43,15 +53,11 @@ try {
     root,
   );
   console.log("publint and are-the-types-wrong: nothing to report");
-  install(scratch, tarball);
   const folder = join(scratch, "node_modules", "leeway");
   checkNotices(folder);
   checkDeclarations(folder);
   checkTypes(scratch);
   await checkBundles(scratch);
-  useIn(scratch);
-} finally {
-  rmSync(scratch, { force: true, recursive: true });
 }
 
 /** Installs the tarball into an empty project and weighs what is there then. */

@@ -1,7 +1,7 @@
 /**
  * The whole check, as `npm test` and CI run it. The build comes first (a few seconds), then the tests start at once, and the other checks run
- * beside them, one after the other: types, style, unused code, generated files, declarations, the package, its size. What a check printed
- * is shown when it fails. The last line is the tally of the tests.
+ * beside them, one after the other: types, style, unused code, generated files, declarations, the package. What a check printed
+ * is shown when it fails; what each door weighs is printed by a test (`tests/pages/sizes.test.ts`). The last line is the tally of the tests.
  */
 import { spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
@@ -15,9 +15,8 @@ const CHECKS = [
   ["unused code", "npx", ["knip"]],
   ["generated files", node, ["schemas/generate.mjs", "--check"]],
   ["generated words", node, ["lib/words/generate.mjs", "--check"]],
-  ["declarations", node, [bin("typescript/bin/tsc"), "--noEmit", "-p", "lib/tsconfig.json"]],
+  ["declarations", node, [".ci/declarations.mjs"]],
   ["package", node, [".ci/package.mjs"]],
-  ["size", node, [".ci/size.mjs"]],
 ];
 
 const built = await run(node, [".ci/build.mjs"]);
@@ -46,9 +45,9 @@ const status = await tests;
 if (failed.length > 0) console.error(`\nchecks that failed, see above: ${failed.join(", ")}`);
 process.exitCode = status === 0 && failed.length === 0 ? 0 : 1;
 
-/** What is worth reading of a check: all of it when it failed, and always what the package and its doors weigh. */
+/** What is worth reading of a check: all of it when it failed, and always what the package weighs. */
 function shown(name, status, said) {
-  return status !== 0 || name === "size" || name === "package" ? said : "";
+  return status !== 0 || name === "package" ? said : "";
 }
 
 function bin(path) {

@@ -1,5 +1,6 @@
 import { join, relative } from "node:path";
 import ts from "typescript";
+import { programOf } from "./compiler.js";
 import { ROOT } from "./sources.js";
 
 /** What the build makes doors of. */
@@ -23,15 +24,24 @@ export function doorFiles(): ReadonlyMap<string, string> {
   return new Map(DOORS.map(({ door, source }) => [door, relative(ROOT, source)]));
 }
 
-/** The doors as the compiler sees them: each with what its file exports. */
-export function openDoors(): {
+interface OpenDoors {
   readonly checker: ts.TypeChecker;
   readonly doors: readonly (readonly [door: string, symbols: readonly ts.Symbol[]])[];
-} {
+}
+
+let opened: OpenDoors | undefined;
+
+/** The doors as the compiler sees them: each with what its file exports. They are opened once for all tests of a process. */
+export function openDoors(): OpenDoors {
+  opened ??= openedDoors();
+  return opened;
+}
+
+function openedDoors(): OpenDoors {
   const config = ts.readConfigFile(join(ROOT, "tsconfig.json"), ts.sys.readFile).config as object;
   const { options } = ts.parseJsonConfigFileContent(config, ts.sys, ROOT);
   const files = [...doorFiles()].map(([door, file]) => [door, join(ROOT, file)] as const);
-  const program = ts.createProgram(
+  const program = programOf(
     files.map(([, file]) => file),
     { ...options, noEmit: true },
   );

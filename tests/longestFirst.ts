@@ -3,34 +3,31 @@ import { relative } from "node:path";
 import { BaseSequencer, type TestSpecification } from "vitest/node";
 
 /**
- * The test files that take longest, from about 160 s to 11 s in a run of all of them on two cores, in the order in which they start: a long file that starts last keeps one core busy while the
+ * The test files that take longest, those of about 10 s of processor time and more, by what they and their processes take, in the order in which they start: a long file that starts last keeps one core busy while the
  * other is idle. Files with a browser stand apart from each other, because two browsers at once are too much for two cores. `tests/suite.test.ts` sees to it that each is there.
  */
 export const LONGEST: readonly string[] = [
-  "tests/browser/page.test.ts",
-  "tests/render/sheet/published.test.ts",
-  "tests/pages/rooms.test.ts",
-  "tests/pages/commands.test.ts",
-  "tests/render/sheet/layOutSheet.test.ts",
-  "tests/render/sheet/renderSheet.test.ts",
   "tests/cli/publish/publish.test.ts",
-  "tests/render/printed/notes.test.ts",
-  "tests/cli/render/render.test.ts",
-  "tests/browser/school.test.ts",
+  "tests/pages/rooms.test.ts",
+  "tests/browser/page.test.ts",
+  "tests/pages/commands.test.ts",
   "tests/render/sound/outside.test.ts",
   "tests/node/encoding/encodeSound.test.ts",
+  "tests/browser/school.test.ts",
+  "tests/render/sheet/published.test.ts",
+  "tests/cli/render/render.test.ts",
+  "tests/render/printed/notes.test.ts",
+  "tests/curriculum/hostile.test.ts",
   "tests/browser/languages.test.ts",
   "tests/whole/invariants.property.test.ts",
+  "tests/render/sheet/layOutSheet.test.ts",
+  "tests/render/sheet/renderSheet.test.ts",
   "tests/formats/sound/mutations.property.test.ts",
-  "tests/curriculum/hostile.test.ts",
-  "tests/purity.test.ts",
-  "tests/words/compile.test.ts",
   "tests/contracts/store.test.ts",
-  "tests/formats/sound/flac/encodeFlac.test.ts",
   "tests/listen/backing/findBacking.test.ts",
-  "tests/cli/cautions.test.ts",
   "tests/node/batch/renderBatch.test.ts",
   "tests/store/faults.test.ts",
+  "tests/cli/cautions.test.ts",
   "tests/store/traces.test.ts",
   "tests/cli/everyCommand.test.ts",
   "tests/cli/serve/serve.test.ts",

@@ -90,7 +90,7 @@ async function soundFile(as: Compression, folder: string): Promise<void> {
 /** A film as the command has it made, here small. */
 async function filmFile(as: FilmFormat, folder: string): Promise<void> {
   mkdirSync(folder);
-  const { bytes } = await smallFilm(as, "play");
+  const { bytes } = await smallFilm(as, "play", { width: 64, height: 36 });
   writeFileSync(join(folder, `film.${as}`), bytes);
 }
 
@@ -137,7 +137,7 @@ describe("the cautions", () => {
       if (isSound(format)) await soundFile(format, out);
       else if (format === "mp4" || format === "webm") await filmFile(format, out);
       else {
-        const asked = ["half-bar", "1", "--mix", "play", "--as", format, "--out", out];
+        const asked = ["half-bar", "1", "--mix", "play", "--for", "trumpet", "--as", format, "--out", out];
         const made = await saidBy(["render", COURSE, ...asked]);
         expect(made.status, made.err).toBe(0);
       }

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll } from "vitest";
 import type { LoadWords } from "../../lib/cli/language.js";
 import { leeway } from "../../lib/cli/program.js";
+import { openEngraver } from "../../lib/cli/render/sheets.js";
 import type { Terminal } from "../../lib/cli/terminal.js";
 
 /** What a command line answered. */
@@ -19,6 +20,11 @@ export interface SaidOptions {
   /** Finds the language of the answer. */
   readonly load?: LoadWords;
 }
+
+/** Commands that engrave. */
+const ENGRAVING: ReadonlySet<string> = new Set(["draft", "page", "publish", "render", "serve"]);
+/** Their engraver, which all commands of a process share while it is held here. */
+let engraver: ReturnType<typeof openEngraver> | undefined;
 
 /** Runs a command line in this process, with something on standard input and at a time of its own. */
 export async function saidBy(
@@ -38,6 +44,10 @@ export async function saidBy(
     isWatched: false,
     now: () => now,
   };
+  if (ENGRAVING.has(words[0] ?? "")) {
+    engraver ??= openEngraver();
+    await engraver;
+  }
   const status = await leeway(words, terminal, load);
   return { status, ...said };
 }

@@ -6,6 +6,7 @@ import ts from "typescript";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { builtEntry } from "../built.js";
+import { programOf, said } from "../compiler.js";
 import { ROOT } from "../sources.js";
 import { writing } from "./writing.js";
 
@@ -150,10 +151,6 @@ function complaintsOf(programs: readonly string[]): readonly string[] {
     typeRoots: [join(ROOT, "node_modules", "@types")],
     types: ["node"],
   };
-  return ts
-    .getPreEmitDiagnostics(ts.createProgram(programs, options))
-    .map(
-      ({ file, messageText }) =>
-        `${basename(file?.fileName ?? "")}: ${ts.flattenDiagnosticMessageText(messageText, "\n")}`,
-    );
+  const told = ts.getPreEmitDiagnostics(programOf(programs, options));
+  return said(told).map((text, i) => `${basename(told[i]!.file?.fileName ?? "")}: ${text}`);
 }

@@ -11,10 +11,11 @@ const PAGE = join(ROOT, "lib", "README.md");
 /** A size on the page may be so far from what is measured, as a share: it says about how much, and not each byte. */
 const ABOUT = 0.1;
 
-/** Door -> kB at once, as `npm run size` prints them. */
+/** Door -> kB at once, as `npm run size` prints them; they are printed here too. */
 function measured(): ReadonlyMap<string, number> {
   builtEntry();
   const { stdout } = spawnSync(process.execPath, [join(ROOT, ".ci", "size.mjs")], { cwd: ROOT, encoding: "utf8" });
+  console.log(stdout);
   return new Map(
     [...stdout.matchAll(/^(leeway\S*)\s+(\d+\.\d)/gm)].map(([, door, size]) => [door!, Number(size)] as const),
   );

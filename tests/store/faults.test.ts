@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { isStoreProblem, type Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { sqliteProblem } from "../../lib/store/sqlite/problems.js";
+import { sample } from "../samples.js";
 import { ROOT } from "../sources.js";
 import { killWriters, refusalsAtMost } from "./kills.js";
 import { all, enrolIn, keyOf, submit, takesIn } from "./material.js";
@@ -49,8 +50,8 @@ async function codeOf(work: Promise<unknown>): Promise<string | undefined> {
 }
 
 describe("a store in a file", () => {
-  /** Kills in the ordinary run of the tests; `npm run bench -- store` kills 500 times and more. */
-  const KILLS = 24;
+  /** Each writer is a process; `npm run bench -- store` kills 500 times and more. */
+  const KILLS = sample({ suite: 12, proof: 96 });
 
   test(`loses no acknowledged take when its writers are killed (${KILLS} times here, 500 in the bench)`, async () => {
     const seed = `${process.pid}`;

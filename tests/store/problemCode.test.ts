@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import ts from "typescript";
 import { describe, expect, test } from "vitest";
+import { programOf } from "../compiler.js";
 import { ROOT } from "../sources.js";
 
 /** What the compiler says of a program beside the sources, one message for each line. */
@@ -14,13 +15,7 @@ function told(lines: readonly string[]): readonly string[] {
     strict: true,
     target: ts.ScriptTarget.ES2022,
   };
-  const host = ts.createCompilerHost(options);
-  const read = host.getSourceFile.bind(host);
-  const exists = host.fileExists.bind(host);
-  host.fileExists = (name) => name === file || exists(name);
-  host.getSourceFile = (name, ...rest) =>
-    name === file ? ts.createSourceFile(name, lines.join("\n"), ts.ScriptTarget.ES2022, true) : read(name, ...rest);
-  const program = ts.createProgram([file], options, host);
+  const program = programOf([file], options, new Map([[file, lines.join("\n")]]));
   return program.getSemanticDiagnostics(program.getSourceFile(file)).map(({ start, messageText }) => {
     const line = lines.join("\n").slice(0, start).split("\n").length;
     return `${line}: ${ts.flattenDiagnosticMessageText(messageText, " ")}`;

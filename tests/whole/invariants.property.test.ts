@@ -19,7 +19,7 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const kinds: readonly (readonly [name: string, open: () => Promise<readonly Door[]>, runs: number, steps: number])[] = [
-  ["in memory", async () => memoryDoors(2), sample({ suite: 40, proof: 1000 }), 150],
+  ["in memory", async () => memoryDoors(2), sample({ suite: 25, proof: 1000 }), 150],
   [
     "in a file",
     () => fileDoors(folder, { name: `school-${count++}`, count: 2 }),

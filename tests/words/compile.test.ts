@@ -1,35 +1,51 @@
 import { join } from "node:path";
 import ts from "typescript";
 import { describe, expect, test } from "vitest";
+import { programOf, said } from "../compiler.js";
 import { ROOT } from "../sources.js";
 import { compileCatalogues, readCatalogue, readCatalogues } from "./catalogues.js";
 
 const GENERATED = join(ROOT, "lib/words/generated");
 
-/** What the compiler says of these files, beside the rest of the house: file name -> text. Nothing is written. */
-function complaintsAbout(files: ReadonlyMap<string, string>): readonly string[] {
+/** A program of these files beside the rest of the house: file name -> text. Nothing is written. */
+function programFor(files: ReadonlyMap<string, string>): ts.Program {
   const { config } = ts.readConfigFile(join(ROOT, "tsconfig.json"), ts.sys.readFile);
   const { options } = ts.parseJsonConfigFileContent(config, ts.sys, ROOT);
-  const host = ts.createCompilerHost(options);
-  const { getSourceFile, fileExists } = host;
-  host.getSourceFile = (name, version, ...rest) => {
-    const text = files.get(name);
-    return text === undefined ? getSourceFile(name, version, ...rest) : ts.createSourceFile(name, text, version);
-  };
-  host.fileExists = (name) => files.has(name) || fileExists(name);
-  const program = ts.createProgram([...files.keys()], { ...options, noEmit: true, types: [] }, host);
-  const told = [...files.keys()].flatMap((name) => ts.getPreEmitDiagnostics(program, program.getSourceFile(name)));
-  return told.map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, " "));
+  return programOf([...files.keys()], { ...options, noEmit: true, types: [] }, files);
 }
 
-/** What the compiler says of statements of a room that speaks. */
-function complaintsOfSpeaker(statements: string): readonly string[] {
-  const text = `import { english, speakerOf, takeInEnglish } from "../index.js";
-const say = speakerOf(english, takeInEnglish);
-${statements}
-`;
-  return complaintsAbout(new Map([[join(GENERATED, "fixture.ts"), text]]));
+function complaintsIn(program: ts.Program, file: string): readonly string[] {
+  return said(ts.getPreEmitDiagnostics(program, program.getSourceFile(file)));
 }
+
+/** Statements that are wrong, each with what the compiler says. */
+const MISUSED: readonly (readonly [what: string, statement: string, complaint: RegExp])[] = [
+  ["a key that no catalogue has", 'say("take.nothing-sung");', /"take\.nothing-sung"' is not assignable/],
+  ["a parameter left out", 'say("take.off", { ms: 3 });', /'side' is missing/],
+  ["parameters left out", 'say("take.bars");', /Expected 2 arguments, but got 1/],
+  ["a parameter of another type", 'say("take.bars", { bars: "two" });', /'string' is not assignable to type 'number'/],
+  ["a parameter that the message does not have", 'say("take.bars", { bars: 2, beats: 1 });', /'beats' does not exist/],
+  ["a choice that the message does not know", 'say("take.off", { ms: 3, side: "soon" });', /"soon"' is not assignable/],
+  ["a topic that the speaker does not have", 'say("progress.clean");', /"progress\.clean"' is not assignable/],
+];
+const USED = 'say("take.nothing-played"); say("take.bars", { bars: 2 });';
+
+let spoken: ReadonlyMap<string, readonly string[]> | undefined;
+
+/** What the compiler says of statements of a room that speaks: all of those above in one program, each in a file of its own. */
+function complaintsOfSpeaker(statements: string): readonly string[] {
+  if (spoken === undefined) {
+    const all = [USED, ...MISUSED.map(([, statement]) => statement)];
+    const names = all.map((_, i) => join(GENERATED, `fixture-${i}.ts`));
+    const program = programFor(new Map(names.map((name, i) => [name, `${SPEAKER}${all[i]!}\n`])));
+    spoken = new Map(all.map((each, i) => [each, complaintsIn(program, names[i]!)]));
+  }
+  return spoken.get(statements)!;
+}
+
+const SPEAKER = `import { english, speakerOf, takeInEnglish } from "../index.js";
+const say = speakerOf(english, takeInEnglish);
+`;
 
 const SMALL = `
 quay:
@@ -49,7 +65,8 @@ function complaintsOfCatalogue(tag: string, catalogue: string): readonly string[
   ]);
   const files = new Map([...compileCatalogues(read)].map(([name, text]) => [join(GENERATED, name), text]));
   // The topics come from the generated list of messages, which stands in for the real one.
-  return complaintsAbout(files);
+  const program = programFor(files);
+  return [...files.keys()].flatMap((file) => complaintsIn(program, file));
 }
 
 const POLISH = `
@@ -66,31 +83,11 @@ quay:
 
 describe("what does not compile", () => {
   test("nothing, when messages are used as the catalogue has them", () => {
-    expect(complaintsOfSpeaker('say("take.nothing-played"); say("take.bars", { bars: 2 });')).toEqual([]);
+    expect(complaintsOfSpeaker(USED)).toEqual([]);
     expect(complaintsOfCatalogue("pl", POLISH)).toEqual([]);
   });
 
-  test.each([
-    ["a key that no catalogue has", 'say("take.nothing-sung");', /"take\.nothing-sung"' is not assignable/],
-    ["a parameter left out", 'say("take.off", { ms: 3 });', /'side' is missing/],
-    ["parameters left out", 'say("take.bars");', /Expected 2 arguments, but got 1/],
-    [
-      "a parameter of another type",
-      'say("take.bars", { bars: "two" });',
-      /'string' is not assignable to type 'number'/,
-    ],
-    [
-      "a parameter that the message does not have",
-      'say("take.bars", { bars: 2, beats: 1 });',
-      /'beats' does not exist/,
-    ],
-    [
-      "a choice that the message does not know",
-      'say("take.off", { ms: 3, side: "soon" });',
-      /"soon"' is not assignable/,
-    ],
-    ["a topic that the speaker does not have", 'say("progress.clean");', /"progress\.clean"' is not assignable/],
-  ])("%s", (_, statement, complaint) => {
+  test.each(MISUSED)("%s", (_, statement, complaint) => {
     const told = complaintsOfSpeaker(statement);
     expect(told).toHaveLength(1);
     expect(told[0]).toMatch(complaint);

@@ -16,14 +16,13 @@ export interface EngravingOptions {
 }
 
 /**
- * The riffs of a course engraved for each of its players and at concert pitch; problems of those that cannot be. Equal music is engraved once. Between
+ * The riffs of a course engraved for each of its players and at concert pitch; problems of those that cannot be. Between
  * two pictures whatever else there is to do is done: a server answers meanwhile.
  */
 export async function engraveRiffs(
   course: Curriculum,
   { engraver, fonts, words, isOver = () => false }: EngravingOptions,
 ): Promise<{ readonly sheets: readonly EngravedRiffs[]; readonly problems: readonly Problem[] }> {
-  const known = rememberingEngraver(engraver);
   const sheets: EngravedRiffs[] = [];
   const problems: Problem[] = [];
   for (const drill of course.drills)
@@ -31,22 +30,10 @@ export async function engraveRiffs(
       for (const [width, px] of Object.entries(WIDTHS) as [SheetWidth, number][]) {
         await new Promise((resolve) => setImmediate(resolve));
         if (isOver()) return { sheets, problems };
-        const pictures = riffPictures(drill, player, { engraver: known, fonts, words, width: px });
+        const pictures = riffPictures(drill, player, { engraver, fonts, words, width: px });
         const reader = player?.instrument.name ?? CONCERT;
         if (pictures.ok) sheets.push({ drill: drill.name, reader, width, pictures: pictures.value });
         else problems.push(...pictures.problems);
       }
   return { sheets, problems };
-}
-
-function rememberingEngraver(engraver: Engraver): Engraver {
-  const known = new Map<string, ReturnType<Engraver["engrave"]>>();
-  return {
-    engrave: (musicXml, layout) => {
-      const key = `${layout.width} ${layout.systems} ${musicXml}`;
-      const found = known.get(key) ?? engraver.engrave(musicXml, layout);
-      known.set(key, found);
-      return found;
-    },
-  };
 }

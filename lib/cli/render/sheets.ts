@@ -208,14 +208,21 @@ export function sheetFonts(): SheetFonts {
   return { regular: face("regular"), italic: face("italic"), bold: face("bold") };
 }
 
+/** The engraver of this process, for as long as somebody has it: one takes half a second to open, and knows what it has drawn. */
+let latest: WeakRef<Engraver> | undefined;
+
 /** Loads the notation engraver, an optional package under another licence, which is not installed with this package. */
 export async function openEngraver(): Promise<Result<Engraver>> {
+  const known = latest?.deref();
+  if (known !== undefined) return success(known);
   try {
     const [{ default: createModule }, { VerovioToolkit }] = await Promise.all([
       import("verovio/wasm"),
       import("verovio/esm"),
     ]);
-    return success(verovioEngraver(new VerovioToolkit(await createModule())));
+    const engraver = verovioEngraver(new VerovioToolkit(await createModule()));
+    latest = new WeakRef(engraver);
+    return success(engraver);
   } catch (error) {
     const code = error !== null && typeof error === "object" && "code" in error ? error.code : undefined;
     if (code !== "ERR_MODULE_NOT_FOUND") throw error;

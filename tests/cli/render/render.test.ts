@@ -106,21 +106,25 @@ describe("leeway render", () => {
   });
 
   test("writes the same bytes for the same command, the manifest's too", async () => {
-    for (const out of ["again-1", "again-2"])
-      expect((await leeway(COURSE, "half-bar", "--rungs", "2-3", "--as", "midi,musicxml", "--out", out)).status).toBe(
-        0,
-      );
+    const asked = ["half-bar", "--rungs", "2-3", "--as", "midi,musicxml", "--for", "trumpet", "tuba"];
+    for (const out of ["again-1", "again-2"]) expect((await leeway(COURSE, ...asked, "--out", out)).status).toBe(0);
     expect(filesIn("again-1")).toEqual(filesIn("again-2"));
     for (const file of filesIn("again-1"))
       expect(readFileSync(join(folder, "again-1", file))).toEqual(readFileSync(join(folder, "again-2", file)));
   });
 
   test("takes every mix of every rung of a drill, and every drill of a course, when none is named", async () => {
-    expect((await leeway(COURSE, "half-bar", "--out", "drill")).status).toBe(0);
-    const drill = manifestIn("drill").files.length;
-    expect((await leeway(COURSE, "--out", "course")).status).toBe(0);
-    expect(manifestIn("course").files.length).toBeGreaterThan(drill);
-    expect(new Set(filesIn("course").map((file) => file.split("/")[0]))).toContain("two-bars");
+    const text = readFileSync(join(ROOT, "tests", "cli", "quay.yaml"), "utf8");
+    writeFileSync(join(folder, "few.yaml"), text.replace("to: 2 bars", "to: 1 bar").replace("to: 112", "to: 88"));
+    expect((await leeway("few.yaml", "half-bar", "--out", "drill")).status).toBe(0);
+    const drill = manifestIn("drill").files.map(({ file }) => file);
+    const numbers = new Set(drill.map((file) => /^half-bar\/(\d\d)-/.exec(file)?.[1]));
+    expect([...numbers].sort()).toEqual(["01", "02", "03", "04"]);
+    for (const mix of ["alone", "play"]) expect(drill.some((file) => file.includes(`-${mix}`))).toBe(true);
+    expect((await leeway("few.yaml", "--out", "course")).status).toBe(0);
+    const course = manifestIn("course").files.map(({ file }) => file);
+    expect(course).toEqual(expect.arrayContaining(drill));
+    expect(new Set(course.map((file) => file.split("/")[0]))).toEqual(new Set(["half-bar", "steady"]));
   });
 
   test("names every file so that a web server serves it as it is written, and a person knows it in any folder", async () => {

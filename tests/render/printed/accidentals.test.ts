@@ -9,7 +9,7 @@ import { drawnByPoppler, hasPoppler, printSheet, riffsOn } from "./printedSheet.
 import { drillOf, legiblePrintings } from "./randomRiffs.js";
 
 /** How many random riffs are printed and read. */
-const SHEETS = sample({ suite: 60, proof: 1000 });
+const SHEETS = sample({ suite: 30, proof: 1000 });
 /** Milliseconds for all of them: several times what two slow cores take. */
 const LONG = 60_000 + 4_000 * SHEETS;
 

@@ -16,7 +16,7 @@ import { drillOf, fifthsOf, legiblePrintings, type Printing } from "./randomRiff
 import { type Played, readEngraved } from "./readEngraved.js";
 
 /** How many random riffs are printed and read. */
-const SHEETS = sample({ suite: 60, proof: 1000 });
+const SHEETS = sample({ suite: 30, proof: 1000 });
 /** Milliseconds for all of them: several times what two slow cores take. */
 const LONG = 60_000 + 4_000 * SHEETS;
 /** The size in which the chords of a sheet are set, in points; nothing else over a staff is as large. */

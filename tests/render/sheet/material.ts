@@ -7,8 +7,17 @@ import type { Drill } from "../../../lib/drill/index.js";
 import { type Engraver, type Player, type SheetFonts, verovioEngraver } from "../../../lib/render/sheet/index.js";
 import { ROOT } from "../../sources.js";
 
-export async function openEngraver(): Promise<Engraver> {
+/** An engraver that has drawn nothing yet. */
+export async function freshEngraver(): Promise<Engraver> {
   return verovioEngraver(new VerovioToolkit(await createModule()));
+}
+
+let opened: Promise<Engraver> | undefined;
+
+/** The engraver of all test files of a process: what one of them has drawn, the next one need not draw again. */
+export function openEngraver(): Promise<Engraver> {
+  opened ??= freshEngraver();
+  return opened;
 }
 
 export const fontFile = (face: string): string => join(ROOT, `lib/render/sheet/fonts/leeway-text-${face}.otf`);

@@ -14,7 +14,7 @@ import {
   verovioEngraver,
 } from "../../../lib/render/sheet/index.js";
 import { MARGIN, PAPERS } from "../../../lib/render/sheet/pageStyle.js";
-import { casesOf, FONTS, fontFile, HARD, openEngraver, SHIPPED, type SheetCase } from "./material.js";
+import { casesOf, FONTS, fontFile, freshEngraver, HARD, openEngraver, SHIPPED, type SheetCase } from "./material.js";
 
 let engraver: Engraver;
 const scratch = mkdtempSync(join(tmpdir(), "leeway-sheet-"));
@@ -89,7 +89,12 @@ describe("the PDF", () => {
   test("is the same bytes for the same arguments, and another for another player", async () => {
     const each = find("sevens-dropouts");
     const other = CASES.find(({ drill, player }) => drill === each.drill && player !== each.player)!;
-    const [first, again, others] = [await sheetOf(each), await sheetOf(each), await sheetOf(other)];
+    const another = await freshEngraver();
+    const [first, again, others] = [
+      await sheetOf(each),
+      await sheetOf(each, { engraver: another }),
+      await sheetOf(other),
+    ];
     expect(Buffer.from(again.pdf).equals(Buffer.from(first.pdf))).toBe(true);
     expect(again.svg).toEqual(first.svg);
     expect(Buffer.from(others.pdf).equals(Buffer.from(first.pdf))).toBe(false);
@@ -97,9 +102,9 @@ describe("the PDF", () => {
 
   test("does not depend on what was engraved before", async () => {
     const each = find("lantern-dropouts");
-    const busy = await openEngraver();
+    const [busy, idle] = [await freshEngraver(), await freshEngraver()];
     await sheetOf(find("hard"), { engraver: busy });
-    expect((await sheetOf(each, { engraver: busy })).svg).toEqual((await sheetOf(each)).svg);
+    expect((await sheetOf(each, { engraver: busy })).svg).toEqual((await sheetOf(each, { engraver: idle })).svg);
   });
 });
 

@@ -2,6 +2,7 @@ import { failure, success } from "../../../base/index.js";
 import type { Result } from "../../problem.js";
 import { sheetProblem } from "../codes.js";
 import { sayProblem } from "../say.js";
+import { rememberingEngraver } from "./rememberingEngraver.js";
 
 /** Engraves MusicXML as SVG. `verovioEngraver` makes one from a library. */
 export interface Engraver {
@@ -36,7 +37,8 @@ export interface VerovioToolkit {
 }
 
 /**
- * An engraver from a Verovio toolkit (an optional peer: LGPL-3.0-or-later, `npm install verovio`), made by whoever loads it.
+ * An engraver from a Verovio toolkit (an optional peer: LGPL-3.0-or-later, `npm install verovio`), made by whoever loads it. Equal music in equal rooms is
+ * engraved once, for as long as it is among the latest: drills of one riff, and readers of one clef, share what is drawn.
  *
  * @example
  * import createModule from "verovio/wasm";
@@ -44,7 +46,7 @@ export interface VerovioToolkit {
  * const engraver = verovioEngraver(new VerovioToolkit(await createModule()));
  */
 export function verovioEngraver(toolkit: VerovioToolkit): Engraver {
-  return {
+  return rememberingEngraver({
     engrave(musicXml, { width, systems }) {
       toolkit.setOptions({
         ...OPTIONS,
@@ -60,7 +62,7 @@ export function verovioEngraver(toolkit: VerovioToolkit): Engraver {
       }
       return success({ svg, onsets: onsetsIn(toolkit.renderToTimemap({ includeMeasures: true, includeRests: true })) });
     },
-  };
+  });
 }
 
 /** `unit` 9 gives a staff space of 180 units. The seed of the ids makes the output the same for the same music. */

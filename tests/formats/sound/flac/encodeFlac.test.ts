@@ -73,7 +73,8 @@ describe("encodeFlac()", () => {
     "writes files that flac and ffmpeg decode to every sample, of extreme signals at lengths around a frame",
     () => {
       const chance = random("extreme");
-      const cases = sample({ suite: 60, proof: 700 });
+      // Each signal twice and each length at least twice, each with another beside it.
+      const cases = sample({ suite: 2 * names.length, proof: 700 });
       const paths: string[] = [];
       const files = Array.from({ length: cases }, (_, i) => {
         const bits = i % 2 === 0 ? 16 : 24;
