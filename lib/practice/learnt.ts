@@ -4,7 +4,7 @@ import { fingerprint } from "../progress/index.js";
 import { isStoreProblem, type JournalKey, type Store } from "../store/index.js";
 
 /** Raised whenever the same takes would teach something else. */
-const VERSION = 1;
+const VERSION = 2;
 
 /**
  * What a student's takes teach, gone on from what the store keeps of it, and kept there for the next time. The same takes, course and population teach the same,
