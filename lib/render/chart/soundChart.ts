@@ -174,9 +174,9 @@ function keyOf({ say }: ChartWords): readonly KeyEntry[] {
   ];
 }
 
-/** Seconds below a minute, then minutes and seconds. */
+/** Seconds below a minute, then minutes and whole seconds. */
 function timeText(seconds: number, { say }: ChartWords): string {
-  if (seconds < 60) return say("chart.seconds", { seconds: decimal(seconds) });
-  const rest = seconds % 60;
-  return say("chart.minutes", { clock: `${Math.floor(seconds / 60)}:${rest < 10 ? "0" : ""}${decimal(rest)}` });
+  if (seconds < 60) return say("chart.seconds", { seconds });
+  const whole = Math.round(seconds);
+  return say("chart.minutes", { clock: `${Math.floor(whole / 60)}:${`${whole % 60}`.padStart(2, "0")}` });
 }

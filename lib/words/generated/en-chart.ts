@@ -75,7 +75,7 @@ export const messages: CatalogueOf<"chart", Form> = {
   "chart.no-count-in": () => `No count-in.`,
   "chart.stretch": (p, w) => `${ p.sounds === "nothing" ? `Nothing sounds ` : `${w.text(p.parts)} silent `}from ${w.text(p.from)} to ${w.text(p.to)}${ p.end === "returns" ? `.` : `, without return.`}`,
   "chart.place": (p, w) => `bar ${w.number(p.bar)}, beat ${w.number(p.beat, 0, 2)}`,
-  "chart.seconds": (p, w) => `${w.text(p.seconds)} s`,
+  "chart.seconds": (p, w) => `${w.number(p.seconds, 0, 2)} s`,
   "chart.open-bars": (p, w) => `Bars ${w.text(p.bars)} are yours to improvise in, scale ${w.text(p.scale)}.`,
   "chart.onsets-expected": (p, w) => `${w.text(p.shown)} ${ w.plural(p.count, { one: `onset `, other: `onsets ` })}expected of you.`,
   "chart.heard": (p, w) => `${ Math.round(p.count) === 0 ? `No note ` : `${w.text(p.shown)} ${ w.plural(p.count, { one: `note `, other: `notes ` })}`}heard in ${w.text(p.length)}.`,

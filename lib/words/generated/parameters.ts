@@ -122,7 +122,7 @@ export interface MessageParameters {
   "chart.no-count-in": {};
   "chart.stretch": { end: "returns" | "stays"; from: MessageText; parts: MessageText; sounds: "nothing" | "some"; to: MessageText };
   "chart.place": { bar: number; beat: number };
-  "chart.seconds": { seconds: MessageText };
+  "chart.seconds": { seconds: number };
   "chart.open-bars": { bars: MessageText; scale: MessageText };
   "chart.onsets-expected": { count: number; shown: MessageText };
   "chart.heard": { count: number; length: MessageText; shown: MessageText };
@@ -2126,6 +2126,7 @@ export interface MessageParameters {
   "report.ms-on-side": { ms: MessageText; side: "early" | "late" };
   "report.percent-on-side": { percent: MessageText; side: "fast" | "slow" };
   "report.rate": { percent: MessageText; side: "fast" | "slow" | "on" };
+  "report.one-decimal": { figure: number };
   "report.drift-figures": { ms: MessageText; percent: MessageText };
   "report.month": { month: "january" | "february" | "march" | "april" | "may" | "june" | "july" | "august" | "september" | "october" | "november" | "december" };
   "report.day": { day: MessageText; month: MessageText };

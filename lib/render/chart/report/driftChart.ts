@@ -72,7 +72,7 @@ function endOf(drift: readonly LengthDrift[], first: number): number {
     (most, { driftPercent }) => Math.max(most, Math.abs(driftPercent?.low ?? 0), Math.abs(driftPercent?.high ?? 0)),
     0,
   );
-  return ENDS.find((end) => end >= furthest) ?? furthest;
+  return ENDS.find((end) => end >= furthest) ?? Math.ceil(furthest);
 }
 
 function asides(drift: readonly LengthDrift[], isCut: boolean, { say }: ReportWords): readonly string[] {
@@ -116,8 +116,9 @@ function textOf(drift: readonly LengthDrift[], words: ReportWords): ChartText {
 /** "2.1 % fast". */
 function rateText({ driftPercent }: Pick<WeekDrift, "driftPercent">, { say }: ReportWords): string {
   const { median } = driftPercent!;
-  const percent = Math.abs(median).toFixed(1);
-  if (Number(percent) === 0) return say("report.in-tempo");
+  const figure = Math.round(10 * Math.abs(median)) / 10;
+  if (figure === 0) return say("report.in-tempo");
+  const percent = say("report.one-decimal", { figure });
   return say("report.rate", { percent, side: median < 0 ? "fast" : "slow" });
 }
 
