@@ -153,7 +153,7 @@ function wordsOf({ name, seconds, onsets, noiseMs, advice = [] }: SoundPicture, 
   const [first, last] = [onsets[0], onsets.at(-1)];
   return {
     title: say("chart.heard", { ...heard, length: timeText(Math.round(seconds * 10) / 10, words) }),
-    subject: [`${name}.`, ...known, ...advice].join(" "),
+    subject: [say("chart.sentence", { text: name }), ...known, ...advice].join(" "),
     description: [
       say("chart.envelope", { ...heard, seconds }),
       ...(first === undefined || last === undefined ? [] : [say("chart.first-and-last", { first, last })]),

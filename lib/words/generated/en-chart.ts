@@ -86,6 +86,7 @@ export const messages: CatalogueOf<"chart", Form> = {
   "chart.note-begins": () => `a note begins`,
   "chart.minutes": (p, w) => `${w.text(p.clock)} min`,
   "chart.now": (p, w) => `now ${w.text(p.value)}`,
+  "chart.sentence": (p, w) => `${w.text(p.text)}.`,
   "chart.always": (p, w) => `always ${w.text(p.value)}`,
   "chart.from-to": (p, w) => `${w.text(p.lowest)} to ${w.text(p.highest)}`,
   "chart.from-to-of": (p, w) => `${w.text(p.lowest)} to ${w.text(p.highest)}, ${w.text(p.shown)} ${ w.plural(p.count, { one: `value`, other: `values` })}`,

@@ -133,6 +133,7 @@ export interface MessageParameters {
   "chart.note-begins": {};
   "chart.minutes": { clock: MessageText };
   "chart.now": { value: MessageText };
+  "chart.sentence": { text: MessageText };
   "chart.always": { value: MessageText };
   "chart.from-to": { highest: MessageText; lowest: MessageText };
   "chart.from-to-of": { count: number; highest: MessageText; lowest: MessageText; shown: MessageText };
@@ -2296,6 +2297,7 @@ export interface MessageParameters {
   "school.signed-in-as": { name: MessageText };
   "school.sign-out": {};
   "school.practice-page": {};
+  "school.sentence": { text: MessageText };
   "school.not-reached": {};
   "school.not-reached-is": {};
   "school.refused": {};
@@ -2344,6 +2346,7 @@ export interface MessageParameters {
   "school.where": {};
   "school.everybody": {};
   "school.drift": {};
+  "school.week-told": { date: MessageText; landings: MessageText };
   "school.in-figures": {};
   "school.takes-there": { since: MessageText; takes: MessageText };
   "school.last-take": { date: MessageText };
@@ -2388,6 +2391,7 @@ export interface MessageParameters {
   "school.taken-back": {};
   "school.students": {};
   "school.since": { date: MessageText };
+  "school.since-and-seen": { seen: MessageText; since: MessageText };
   "school.last-seen": { date: MessageText };
   "school.where-now": {};
   "school.drill-place": { drill: MessageText; place: MessageText };
@@ -2401,6 +2405,7 @@ export interface MessageParameters {
   "school.silence": { number: number };
   "school.landed": { ms: number; side: "early" | "late" | "on" };
   "school.landed-limit": { limit: number; ms: number; side: "early" | "late" | "on" };
+  "school.silence-told": { drifted: MessageText; landed: MessageText };
   "school.not-landed": {};
   "school.drifted": { percent: number; side: "fast" | "slow" | "on" };
   "school.not-drifted": {};

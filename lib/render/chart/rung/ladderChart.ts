@@ -200,7 +200,9 @@ function wordsOf(drill: Drill, at: Rung | undefined, words: ChartWords): ChartTe
   const fixed = always === "" ? [] : [say("chart.always", { value: always })];
   return {
     title: titleOf(drill, at, words),
-    subject: `${[drill.name, ...(at === undefined || count === 1 ? [] : [order]), ...fixed].join("; ")}.`,
+    subject: say("chart.sentence", {
+      text: [drill.name, ...(at === undefined || count === 1 ? [] : [order]), ...fixed].join("; "),
+    }),
     description: [
       say("chart.drill", { drill: drill.name, count, shown: grouped(count) }),
       ...drill.ladders.map((_, i) => ladderText(drill, i, words)),
