@@ -2790,4 +2790,5 @@ export interface MessageParameters {
   "value.list": { last: MessageText; others: MessageText };
   "words-problem.language-unknown": { found: string; languages: MessageText };
   "words-problem.language-unknown-remedy": { language: string };
+  "words-problem.language-unknown-remedy-any": { languages: MessageText };
 }
