@@ -985,6 +985,8 @@ export interface MessageParameters {
   "curriculum-problem.yaml-syntax-indent-out": { blanks: number };
   "curriculum-problem.yaml-syntax-indent-remedy": {};
   "curriculum-problem.yaml-syntax-key-in-line-remedy": {};
+  "curriculum-problem.yaml-syntax-unclosed-quote": { quote: string };
+  "curriculum-problem.yaml-syntax-unclosed-quote-remedy": { quote: string };
   "curriculum-problem.yaml-syntax-open-remedy": {};
   "curriculum-problem.yaml-syntax-sign-remedy": {};
   "curriculum-problem.yaml-syntax-colon-remedy": {};
