@@ -2,7 +2,7 @@ import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { ROOT } from "./sources.js";
+import { ROOT, sourcesIn } from "./sources.js";
 
 /** A word that has another one now, and what is written instead. */
 const FORMER: readonly { readonly word: RegExp; readonly write: string }[] = [
@@ -99,5 +99,24 @@ describe("the words of the design", () => {
       );
       expect(stands, String(file)).toBe(true);
     }
+  });
+});
+
+describe("marks of a sentence", () => {
+  // A full stop of English stood after sentences in Japanese: what ends or joins sentences is the catalogue's, in what people read in their language.
+  const BESIDE = /\bsay\((?:[^()]|\([^()]*\))*\)(?:\s*,\s*"|\s*\+\s*"|\})[.;:,!?](?:\s|"|`)/g;
+
+  test("are in the catalogues, and not set beside what they say", () => {
+    const rooms = ["lib/page", "lib/render", "lib/report", "lib/plan", "lib/take", "lib/progress"];
+    const found = rooms.flatMap((room) =>
+      sourcesIn(room).flatMap(({ path, text }) => (text.match(BESIDE) ?? []).map((each) => `${path}: ${each}`)),
+    );
+    expect(found).toEqual([]);
+  });
+
+  test("are found where they stand", () => {
+    for (const wrong of ['h("p", {}, say("a.b"), ".")', `\`$\{say("a.b", { c: d(e) })}. \``, 'say("a.b") + "; "'])
+      expect(wrong.match(BESIDE), wrong).not.toBeNull();
+    expect('say("a.b", { c }), d'.match(BESIDE)).toBeNull();
   });
 });

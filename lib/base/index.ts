@@ -2,6 +2,7 @@ export { arithmetic } from "./arithmetic.js";
 export { type AsideOptions, asideText } from "./asideText.js";
 export { type Beating, beatAt, beatsBetween, beatsOver, meanBeat } from "./beatsInTake.js";
 export { CAUTION, CAUTIONS, CLICK_CAUTION } from "./cautions.js";
+export { columnsOf, padColumns } from "./columns.js";
 export { type Cell, csvRow } from "./csvRow.js";
 export type { Fraction } from "./fraction.js";
 export {

@@ -1,4 +1,4 @@
-import type { Phrase } from "../base/index.js";
+import { columnsOf, type Phrase, padColumns } from "../base/index.js";
 import {
   cautionsIn,
   english,
@@ -11,6 +11,10 @@ import {
 } from "../words/index.js";
 import type { Plan, PlanLine, PlayLine } from "./model.js";
 import { say } from "./say.js";
+
+const KINDS = ["warm-up", "new-work", "build-up", "preparation", "review", "rest"] as const;
+/** Fewest columns for the kind of a line. */
+const KIND = 9;
 
 /** What plans say. */
 export type PlanWords = Words<"plan" | "setting">;
@@ -53,7 +57,12 @@ export function followTexts(line: PlanLine, words: PlanWords): readonly string[]
 
 /** One line of a plan as text: "new work   Half a bar of silence, 4 takes: rung 1, tempo 76, mix play". */
 export function lineText(line: PlanLine, words: PlanWords = ENGLISH): string {
-  const kind = words.say("plan.kind", { kind: line.kind === "new work" ? "new-work" : line.kind }).padEnd(9);
+  const width = KINDS.reduce(
+    (widest, each) => Math.max(widest, columnsOf(words.say("plan.kind", { kind: each }))),
+    KIND,
+  );
+  const named = words.say("plan.kind", { kind: line.kind === "new work" ? "new-work" : line.kind });
+  const kind = padColumns(named, width);
   if (line.kind === "rest") return `${kind}  ${words.say("plan.minutes", { minutes: Math.round(line.seconds / 60) })}`;
   const { title, takes, mix } = line;
   return `${kind}  ${words.say("plan.takes", { title, takes, mix, rung: rungPhrases(line) })}`;

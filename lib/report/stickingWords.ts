@@ -21,7 +21,7 @@ export function stickingWords(sticking: Sticking, { say }: ReportWords): string 
     case "steadiness":
       return medianMs === undefined
         ? say("report.steadiness", { takes })
-        : say("report.steadiness-median", { takes, ms: `${medianMs}` });
+        : say("report.steadiness-median", { takes, ms: `${Math.round(medianMs)}` });
     case "slip":
       return say("report.slip", { takes, silences });
     case "unclear":

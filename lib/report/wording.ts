@@ -31,7 +31,8 @@ export function driftWords(
   if (driftMs === undefined || driftPercent === undefined) return say("report.unmeasured");
   const ms = millisecondWords(driftMs, say);
   const percent = quartileWords<"fast" | "slow">(driftPercent, say, {
-    digits: 1,
+    rounded: (value) => Math.round(10 * value) / 10,
+    told: (value) => say("report.one-decimal", { figure: value }),
     median: (size, side) => say("report.rate", { percent: size, side: side ?? "on" }),
     quartile: (size, side) => say("report.percent-on-side", { percent: size, side }),
     sides: ["fast", "slow"],
@@ -46,7 +47,8 @@ export function landingWords({ landings }: Pick<WeekDrift, "landings">, { say }:
 
 function millisecondWords(quartiles: DriftQuartiles, say: ReportWords["say"]): string {
   return quartileWords<"early" | "late">(quartiles, say, {
-    digits: 0,
+    rounded: Math.round,
+    told: String,
     median: (size, side) => say("report.early-or-late", { ms: size, side: side ?? "on" }),
     quartile: (size, side) => say("report.ms-on-side", { ms: size, side }),
     sides: ["early", "late"],
@@ -54,8 +56,10 @@ function millisecondWords(quartiles: DriftQuartiles, say: ReportWords["say"]): s
 }
 
 interface Figure<Side> {
-  readonly digits: number;
-  /** How the median is said; without a side when it is nothing at these digits. */
+  readonly rounded: (value: number) => number;
+  /** A rounded figure without its sign, as the language writes it. */
+  readonly told: (value: number) => string;
+  /** How the median is said; without a side when it rounds to nothing. */
   readonly median: (size: string, side: Side | undefined) => string;
   readonly quartile: (size: string, side: Side) => string;
   readonly sides: readonly [negative: Side, positive: Side];
@@ -67,9 +71,9 @@ function quartileWords<Side>(
   say: ReportWords["say"],
   figure: Figure<Side>,
 ): string {
-  const size = (value: number): string => Math.abs(value).toFixed(figure.digits);
+  const size = (value: number): string => figure.told(figure.rounded(Math.abs(value)));
   const sideOf = (value: number): Side | undefined =>
-    Number(size(value)) === 0 ? undefined : figure.sides[value < 0 ? 0 : 1];
+    figure.rounded(Math.abs(value)) === 0 ? undefined : figure.sides[value < 0 ? 0 : 1];
   const quartile = (value: number): string => {
     const side = sideOf(value);
     return side === undefined || side === sideOf(median) ? size(value) : figure.quartile(size(value), side);

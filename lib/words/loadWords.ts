@@ -33,9 +33,13 @@ export interface LoadingWords {
 export async function loadWords(tag: string, { problems = true }: LoadingWords = {}): Promise<Result<Words>> {
   const name = languageFor(tag);
   if (name === undefined) {
-    const nearest = nearestName(tag, languageTags);
+    // One of two letters is half of them: pl is Polish, and no slip for pt.
+    const nearest = tag.length > 2 ? nearestName(tag, languageTags) : undefined;
     const message = say("words-problem.language-unknown", { languages: languageTags, found: tag });
-    const remedy = say("words-problem.language-unknown-remedy", { language: nearest ?? languageTags[0]! });
+    const remedy =
+      nearest === undefined
+        ? say("words-problem.language-unknown-remedy-any", { languages: languageTags })
+        : say("words-problem.language-unknown-remedy", { language: nearest });
     return failure(wordsProblem("LANGUAGE_UNKNOWN", message, {}, remedy));
   }
   const [{ language, messages }, further] = await Promise.all([

@@ -27,9 +27,16 @@ describe("loadWords()", () => {
   });
 
   test("says which languages there are when there is none of that name", async () => {
-    const refused = await loadWords("tlh");
-    expect(refused.ok).toBe(false);
-    expect(!refused.ok && refused.problems).toMatchObject([{ code: "LANGUAGE_UNKNOWN", remedy: "write en" }]);
+    for (const [tag, remedy] of [
+      ["tlh", "write one of en, de, es, fr, it, ja, pt"],
+      ["xx", "write one of en, de, es, fr, it, ja, pt"],
+      ["pl", "write one of en, de, es, fr, it, ja, pt"],
+      ["deu", "write de"],
+      ["fra", "write fr"],
+    ] as const) {
+      const refused = await loadWords(tag);
+      expect(!refused.ok && refused.problems, tag).toMatchObject([{ code: "LANGUAGE_UNKNOWN", remedy }]);
+    }
   });
 });
 

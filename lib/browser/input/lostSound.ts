@@ -16,9 +16,10 @@ export interface LostSound {
 
 /** Exact zeros in a row that are lost sound, in a microphone that hisses, seconds: our choice; two of the blocks that browsers work in. */
 const LEAST = 0.005;
-/** Frames looked at together for the hiss, and how many of those are remembered: a second or so. */
+/** Frames looked at together for the hiss, how many of those are remembered, a second or so, and of how many at least a hiss is known: our choice, a quarter of that. */
 const GROUP = 128;
 const REMEMBERED = 400;
+const KNOWN = 100;
 /** A microphone hisses when its softest moment is louder than this: one step of 16 bits. Others send exact zeros when nothing sounds. */
 const HISS = 1 / 32_768;
 
@@ -29,23 +30,31 @@ const HISS = 1 / 32_768;
 export function lostSound(rate: number): LostSound {
   let next: number | undefined;
   let zerosFrom: number | undefined;
+  let hissedBefore = false;
   const levels: number[] = [];
-  const isHissing = (): boolean => levels.length > 0 && Math.min(...levels) > HISS;
+  // A device that sends nothing but zeros most of the time, between beeps or behind a gate, does so without losing anything.
+  const isHissing = (): boolean => {
+    const sounding = levels.filter((level) => level > 0);
+    const isMostly = levels.length >= KNOWN && 2 * sounding.length > levels.length;
+    return isMostly && Math.min(...sounding) > HISS;
+  };
   const look = (samples: Float32Array, frame: number): Lost[] => {
     const lost: Lost[] = [];
     for (let at = 0; at < samples.length; at++) {
       if (samples[at] === 0) {
-        zerosFrom ??= frame + at;
+        if (zerosFrom === undefined) {
+          zerosFrom = frame + at;
+          hissedBefore = isHissing();
+        }
         continue;
       }
-      if (zerosFrom !== undefined && frame + at - zerosFrom >= LEAST * rate && isHissing())
+      if (zerosFrom !== undefined && frame + at - zerosFrom >= LEAST * rate && hissedBefore)
         lost.push({ from: zerosFrom / rate, to: (frame + at) / rate });
       zerosFrom = undefined;
     }
     for (let at = 0; at + GROUP <= samples.length; at += GROUP) {
-      const level = levelOf(samples, at);
-      // Where zeros stand in for sound there is nothing to be learned; a moment that dies away to nothing tells that zeros are usual.
-      if (level > 0) levels.push(level);
+      // Where zeros stand in for sound its level is 0; a moment that dies away to nothing tells that zeros are usual.
+      levels.push(levelOf(samples, at));
     }
     while (levels.length > REMEMBERED) levels.shift();
     return lost;

@@ -7,14 +7,15 @@ import { closedBracket } from "./brackets.js";
 import { composed } from "./composed.js";
 import { movedLine } from "./indents.js";
 import type { Mended } from "./mended.js";
+import { closedQuote } from "./quotes.js";
 import { tabsBefore } from "./tabs.js";
 import { type PlaceAt, placesIn, tokensOf } from "./tokens.js";
 import { quoted, quotesProblems, unquotedIn } from "./unquoted.js";
 
-/** Most brackets and lines that are mended one after the other; what is then left is told as it is. Our choice. */
+/** Most quotes, brackets and lines that are mended one after the other; what is then left is told as it is. Our choice. */
 const MOST_MENDS = 3;
 
-/** What the errors of a text come from: tabs before keys, lines without quotes, a bracket that is not closed, a line in another column; or else the errors as they are. */
+/** What the errors of a text come from: tabs before keys, a quote that is not closed, lines without quotes, a bracket that is not closed, a line in another column; or else the errors as they are. */
 export function syntaxProblemsOf(
   text: string,
   placeAt: PlaceAt,
@@ -23,12 +24,12 @@ export function syntaxProblemsOf(
 ): readonly Problem[] {
   const tabs = tabsBefore(text, placeAt, errors);
   if (tabs !== undefined) return withLeft(tabs, mends);
+  const isMended = text.length <= LARGEST_MENDED && mends > 0;
+  const unclosed = isMended ? closedQuote(text, placeAt, errors) : undefined;
+  if (unclosed !== undefined) return withLeft(unclosed, mends - 1);
   const quotes = missingQuotes(text, placeAt, errors);
   if (quotes !== undefined) return quotes;
-  const mended =
-    text.length > LARGEST_MENDED || mends === 0
-      ? undefined
-      : (closedBracket(text, placeAt, errors) ?? movedLine(text, placeAt, errors));
+  const mended = isMended ? (closedBracket(text, placeAt, errors) ?? movedLine(text, placeAt, errors)) : undefined;
   return mended === undefined ? syntaxProblems(errors, placeAt) : withLeft(mended, mends - 1);
 }
 

@@ -49,7 +49,16 @@ export function landingsSection(words: Words, drift: readonly LengthDrift[]): HT
           h(
             "ol",
             { class: "weeks" },
-            row.weeks.map((week) => h("li", {}, `${dateText(week.week, words)}: ${landingWords(week, words)}`)),
+            row.weeks.map((week) =>
+              h(
+                "li",
+                {},
+                words.say("school.week-told", {
+                  date: dateText(week.week, words),
+                  landings: landingWords(week, words),
+                }),
+              ),
+            ),
           ),
         ),
       ),

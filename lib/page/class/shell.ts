@@ -1,4 +1,4 @@
-import type { Words } from "../../words/index.js";
+import { languageNotes, type Words } from "../../words/index.js";
 import { h } from "../app/view/element.js";
 import { type Framed, placeLink, sign } from "../app/view/frame.js";
 import { ask, at } from "../school/ask.js";
@@ -23,7 +23,10 @@ export function aroundClass(words: Words, { page, place, view }: Shown): Framed 
     head: isTeacher
       ? [name, h("nav", { "aria-label": words.say("school.places") }, links(words, place, view))]
       : [name],
-    foot: page?.me === undefined ? [] : foot(page, page.me.name),
+    foot: [
+      ...languageNotes(words).map((note) => h("p", { class: "small" }, note)),
+      ...(page?.me === undefined ? [] : foot(page, page.me.name)),
+    ],
   };
 }
 

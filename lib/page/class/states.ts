@@ -46,7 +46,13 @@ export function refusalText(words: Words, { status, code, problems, wait }: Refu
     "div",
     {},
     status === 0
-      ? h("p", {}, words.say("school.not-reached"), ". ", words.say("school.not-reached-is"))
+      ? h(
+          "p",
+          {},
+          words.say("school.sentence", { text: words.say("school.not-reached") }),
+          " ",
+          words.say("school.not-reached-is"),
+        )
       : problems.length > 0
         ? problemList(problems, words)
         : h("p", {}, words.say("school.refused-code", { code: code || `${status}` })),

@@ -1,4 +1,4 @@
-import { fitted, LETTERING, type Lettering, line, SIZE, widthOf, wrapped } from "./lettering.js";
+import { LETTERING, type Lettering, line, SIZE, widthOf, wrapped } from "./lettering.js";
 import { INK } from "./palette.js";
 import { decimal, element, escapeText, type Svg } from "./svg.js";
 import type { ChartWords } from "./words.js";
@@ -54,7 +54,7 @@ export function chartDocument(
   const margin = marginOf(width);
   const room = width - 2 * margin;
   const title = wrapped(words.title, room, { size: SIZE.title, bold: true, most: 5 });
-  const subject = wrapped(words.subject, room, { size: SIZE.small, most: 3 });
+  const subject = wrapped(words.subject, room, { size: SIZE.small, most: 5 });
   let y = margin;
   const pieces: Svg[] = [];
   for (const text of title) {
@@ -104,21 +104,29 @@ export function stacked(drawings: readonly Drawn[], gap: number, top = 0): Drawn
   return { svg: pieces.join(""), height: y - gap };
 }
 
-/** The heading of one panel: its name on the left, an aside on the right; each ends in an ellipsis where there is no room. */
+/**
+ * The heading of one panel: its name on the left, an aside on the right, or below it where one line has no room for both. Each has two lines at most and ends
+ * in an ellipsis where they do not do.
+ */
 export function panelHeading(
   name: string,
   aside: string,
-  {
-    left,
-    room,
-    share,
-    ...lettering
-  }: { readonly left: number; readonly room: number; readonly share: number } & Pick<Lettering, "bold" | "fill">,
-): Svg {
+  { left, room, ...lettering }: { readonly left: number; readonly room: number } & Pick<Lettering, "bold" | "fill">,
+): Drawn {
   const small = { size: SIZE.small, ...lettering };
-  const said = fitted(aside, room * share, small);
-  const shown = fitted(name, room - widthOf(said, small) - 10, { bold: true });
-  return line(shown, left, SIZE.text, { bold: true }) + line(said, left + room, SIZE.text, { ...small, anchor: "end" });
+  if (widthOf(name, { bold: true }) + widthOf(aside, small) + 10 <= room) {
+    const beside = line(aside, left + room, SIZE.text, { ...small, anchor: "end" });
+    return { svg: line(name, left, SIZE.text, { bold: true }) + beside, height: SIZE.text };
+  }
+  const names = wrapped(name, room, { bold: true, most: 2 });
+  const asides = wrapped(aside, room, { ...small, most: 2 });
+  let y = -GAP.line;
+  const next = (size: number): number => (y += size + GAP.line);
+  const lines = [
+    ...names.map((text) => line(text, left, next(SIZE.text), { bold: true })),
+    ...asides.map((text) => line(text, left, next(SIZE.small), small)),
+  ];
+  return { svg: lines.join(""), height: y };
 }
 
 /** A symbol and its meaning. */

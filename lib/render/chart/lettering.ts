@@ -32,11 +32,14 @@ export interface Lettering {
   readonly anchor?: "start" | "middle" | "end";
 }
 
+/** Marks above and below letters, which take no width: "é" is as wide as "e" in every common sans serif. */
+const COMBINING = /\p{Mn}/gu;
+
 /** Upper bound of the width of a text, px. */
 export function widthOf(text: string, { size = SIZE.text, bold = false }: Lettering = {}): number {
   const widths = bold ? BOLD_WIDTHS : WIDTHS;
   let hundredths = 0;
-  for (const character of visible(text).replaceAll(HARD_BLANK, " "))
+  for (const character of visible(text).normalize("NFD").replaceAll(COMBINING, "").replaceAll(HARD_BLANK, " "))
     hundredths += widths[character.codePointAt(0)! - 32] ?? WIDEST;
   return (hundredths / 100) * size;
 }
@@ -63,24 +66,35 @@ export function fitted(text: string, width: number, lettering: Lettering = {}): 
   return characters.length === 0 ? "" : `${characters.join("").trimEnd()}…`;
 }
 
-/** Breaks a text at blanks into at most `most` lines of at most `width` px. A text that does not fit ends in an ellipsis. */
+/**
+ * Pieces between which a line may end: words with the blank after them, and each ideograph and kana with what must not begin a line after it (the classes ID,
+ * CJ, CL and NS of Unicode Standard Annex 14, as far as texts of charts have them).
+ */
+const PIECES =
+  /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}][、。，．：；！？）」』〜ーぁぃぅぇぉっゃゅょァィゥェォッャュョ…]* *|[^ \p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}]+ */gu;
+
+/** Breaks a text at blanks, and between ideographs, into at most `most` lines of at most `width` px. A text that does not fit ends in an ellipsis. */
 export function wrapped(
   text: string,
   width: number,
   { most = 4, ...lettering }: Lettering & { readonly most?: number } = {},
 ): string[] {
   const lines: string[] = [];
-  let words = visible(text)
-    .split(" ")
-    .filter((word) => word !== "");
-  while (words.length > 0) {
+  let pieces: readonly string[] = visible(text).match(PIECES) ?? [];
+  const joined = (count: number): string => pieces.slice(0, count).join("").replaceAll(/ +/g, " ").trimEnd();
+  while (pieces.length > 0) {
     let count = 1;
-    while (count < words.length && widthOf(words.slice(0, count + 1).join(" "), lettering) <= width) count++;
+    while (count < pieces.length && widthOf(joined(count + 1), lettering) <= width) count++;
     const last = lines.length + 1 === most;
-    lines.push(fitted(words.slice(0, last ? words.length : count).join(" "), width, lettering));
-    words = last ? [] : words.slice(count);
+    lines.push(fitted(joined(last ? pieces.length : count), width, lettering));
+    pieces = last ? [] : pieces.slice(count);
   }
   return lines;
+}
+
+/** Room for the labels of an axis, with the gap after them, px: `least`, and more where a label is wider. */
+export function labelRoom(labels: readonly string[], least: number): number {
+  return Math.ceil(Math.max(least, ...labels.map((label) => widthOf(label, { size: SIZE.small }) + 8)));
 }
 
 /** SVG attributes of all text in a chart. */

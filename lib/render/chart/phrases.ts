@@ -107,6 +107,6 @@ export function placeText(score: Score, at: number, { say }: ChartWords): string
     score.bars.findLastIndex((bar) => bar.at <= at + SAME),
   );
   const bar = score.bars[index];
-  if (bar === undefined) return say("chart.seconds", { seconds: at.toFixed(1) });
+  if (bar === undefined) return say("chart.seconds", { seconds: Math.round(10 * at) / 10 });
   return say("chart.place", { bar: bar.bar, beat: 1 + beatsOver(score, bar.at, at) });
 }

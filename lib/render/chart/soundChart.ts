@@ -153,7 +153,7 @@ function wordsOf({ name, seconds, onsets, noiseMs, advice = [] }: SoundPicture, 
   const [first, last] = [onsets[0], onsets.at(-1)];
   return {
     title: say("chart.heard", { ...heard, length: timeText(Math.round(seconds * 10) / 10, words) }),
-    subject: [`${name}.`, ...known, ...advice].join(" "),
+    subject: [say("chart.sentence", { text: name }), ...known, ...advice].join(" "),
     description: [
       say("chart.envelope", { ...heard, seconds }),
       ...(first === undefined || last === undefined ? [] : [say("chart.first-and-last", { first, last })]),
@@ -174,9 +174,9 @@ function keyOf({ say }: ChartWords): readonly KeyEntry[] {
   ];
 }
 
-/** Seconds below a minute, then minutes and seconds. */
+/** Seconds below a minute, then minutes and whole seconds. */
 function timeText(seconds: number, { say }: ChartWords): string {
-  if (seconds < 60) return say("chart.seconds", { seconds: decimal(seconds) });
-  const rest = seconds % 60;
-  return say("chart.minutes", { clock: `${Math.floor(seconds / 60)}:${rest < 10 ? "0" : ""}${decimal(rest)}` });
+  if (seconds < 60) return say("chart.seconds", { seconds });
+  const whole = Math.round(seconds);
+  return say("chart.minutes", { clock: `${Math.floor(whole / 60)}:${`${whole % 60}`.padStart(2, "0")}` });
 }

@@ -53,7 +53,7 @@ function placeOnSheet(
 ): string {
   const { say } = words;
   const bar = barOfRiff(score, at);
-  if (bar === undefined) return say("chart.seconds", { seconds: at.toFixed(1) });
+  if (bar === undefined) return say("chart.seconds", { seconds: Math.round(10 * at) / 10 });
   const place = say("chart.place", { bar: bar.number, beat: 1 + beatsOver(score, bar.from, at) });
   const phrase = phraseAt(score, at);
   return phrase === of ? place : say("sound.place-in-phrase", { phrase: phraseName(score, phrase, words), place });

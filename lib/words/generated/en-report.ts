@@ -38,6 +38,7 @@ export const messages: CatalogueOf<"report", Form> = {
   "report.ms-on-side": (p, w) => `${w.text(p.ms)} ${ p.side === "early" ? `early` : `late`}`,
   "report.percent-on-side": (p, w) => `${w.text(p.percent)} ${ p.side === "fast" ? `fast` : `slow`}`,
   "report.rate": (p, w) => `${w.text(p.percent)} ${ p.side === "fast" ? `% fast` : p.side === "slow" ? `% slow` : `%`}`,
+  "report.one-decimal": (p, w) => `${w.number(p.figure, 1)}`,
   "report.drift-figures": (p, w) => `${w.text(p.ms)}, ${w.text(p.percent)}`,
   "report.month": (p) => p.month === "january" ? `Jan` : p.month === "february" ? `Feb` : p.month === "march" ? `Mar` : p.month === "april" ? `Apr` : p.month === "may" ? `May` : p.month === "june" ? `Jun` : p.month === "july" ? `Jul` : p.month === "august" ? `Aug` : p.month === "september" ? `Sep` : p.month === "october" ? `Oct` : p.month === "november" ? `Nov` : `Dec`,
   "report.day": (p, w) => `${w.text(p.day)} ${w.text(p.month)}`,

@@ -122,7 +122,7 @@ export interface MessageParameters {
   "chart.no-count-in": {};
   "chart.stretch": { end: "returns" | "stays"; from: MessageText; parts: MessageText; sounds: "nothing" | "some"; to: MessageText };
   "chart.place": { bar: number; beat: number };
-  "chart.seconds": { seconds: MessageText };
+  "chart.seconds": { seconds: number };
   "chart.open-bars": { bars: MessageText; scale: MessageText };
   "chart.onsets-expected": { count: number; shown: MessageText };
   "chart.heard": { count: number; length: MessageText; shown: MessageText };
@@ -133,6 +133,7 @@ export interface MessageParameters {
   "chart.note-begins": {};
   "chart.minutes": { clock: MessageText };
   "chart.now": { value: MessageText };
+  "chart.sentence": { text: MessageText };
   "chart.always": { value: MessageText };
   "chart.from-to": { highest: MessageText; lowest: MessageText };
   "chart.from-to-of": { count: number; highest: MessageText; lowest: MessageText; shown: MessageText };
@@ -984,6 +985,8 @@ export interface MessageParameters {
   "curriculum-problem.yaml-syntax-indent-out": { blanks: number };
   "curriculum-problem.yaml-syntax-indent-remedy": {};
   "curriculum-problem.yaml-syntax-key-in-line-remedy": {};
+  "curriculum-problem.yaml-syntax-unclosed-quote": { quote: string };
+  "curriculum-problem.yaml-syntax-unclosed-quote-remedy": { quote: string };
   "curriculum-problem.yaml-syntax-open-remedy": {};
   "curriculum-problem.yaml-syntax-sign-remedy": {};
   "curriculum-problem.yaml-syntax-colon-remedy": {};
@@ -2126,6 +2129,7 @@ export interface MessageParameters {
   "report.ms-on-side": { ms: MessageText; side: "early" | "late" };
   "report.percent-on-side": { percent: MessageText; side: "fast" | "slow" };
   "report.rate": { percent: MessageText; side: "fast" | "slow" | "on" };
+  "report.one-decimal": { figure: number };
   "report.drift-figures": { ms: MessageText; percent: MessageText };
   "report.month": { month: "january" | "february" | "march" | "april" | "may" | "june" | "july" | "august" | "september" | "october" | "november" | "december" };
   "report.day": { day: MessageText; month: MessageText };
@@ -2295,6 +2299,7 @@ export interface MessageParameters {
   "school.signed-in-as": { name: MessageText };
   "school.sign-out": {};
   "school.practice-page": {};
+  "school.sentence": { text: MessageText };
   "school.not-reached": {};
   "school.not-reached-is": {};
   "school.refused": {};
@@ -2343,6 +2348,7 @@ export interface MessageParameters {
   "school.where": {};
   "school.everybody": {};
   "school.drift": {};
+  "school.week-told": { date: MessageText; landings: MessageText };
   "school.in-figures": {};
   "school.takes-there": { since: MessageText; takes: MessageText };
   "school.last-take": { date: MessageText };
@@ -2387,6 +2393,7 @@ export interface MessageParameters {
   "school.taken-back": {};
   "school.students": {};
   "school.since": { date: MessageText };
+  "school.since-and-seen": { seen: MessageText; since: MessageText };
   "school.last-seen": { date: MessageText };
   "school.where-now": {};
   "school.drill-place": { drill: MessageText; place: MessageText };
@@ -2400,6 +2407,7 @@ export interface MessageParameters {
   "school.silence": { number: number };
   "school.landed": { ms: number; side: "early" | "late" | "on" };
   "school.landed-limit": { limit: number; ms: number; side: "early" | "late" | "on" };
+  "school.silence-told": { drifted: MessageText; landed: MessageText };
   "school.not-landed": {};
   "school.drifted": { percent: number; side: "fast" | "slow" | "on" };
   "school.not-drifted": {};
@@ -2784,4 +2792,5 @@ export interface MessageParameters {
   "value.list": { last: MessageText; others: MessageText };
   "words-problem.language-unknown": { found: string; languages: MessageText };
   "words-problem.language-unknown-remedy": { language: string };
+  "words-problem.language-unknown-remedy-any": { languages: MessageText };
 }

@@ -1,8 +1,9 @@
 import { Resvg } from "@resvg/resvg-js";
-import { describe, expect, test } from "vitest";
+import { beforeAll, describe, expect, test } from "vitest";
 import { SIZE, widthOf } from "../../../lib/render/chart/lettering.js";
 import { INK } from "../../../lib/render/chart/palette.js";
 import { verdictMark } from "../../../lib/render/chart/symbols.js";
+import { listLanguages, loadWords, type Words } from "../../../lib/words/index.js";
 import { CHARTS, letteringOf, sizeOf } from "./material.js";
 
 // The narrowest allowed, a phone, a page, and the widest allowed.
@@ -56,6 +57,28 @@ describe("every chart", () => {
   });
 });
 
+describe.each(listLanguages())("in $name, at the width of a phone", ({ tag }) => {
+  let words: Words;
+  beforeAll(async () => {
+    const loaded = await loadWords(tag);
+    if (!loaded.ok) throw new Error(tag);
+    words = loaded.value;
+  });
+
+  test.each(Object.keys(CHARTS))("%s: no heading or label is shortened, runs off the paper or into another", (name) => {
+    const lettering = letteringOf(CHARTS[name]!(360, words));
+    expect(lettering.filter(({ text }) => text.endsWith("…"))).toEqual([]);
+    expect(lettering.filter(({ left, right }) => left < 0 || right > 360)).toEqual([]);
+    const collisions = lettering.flatMap((a, i) =>
+      lettering
+        .slice(i + 1)
+        .filter((b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom)
+        .map((b) => `${a.text} | ${b.text}`),
+    );
+    expect(collisions).toEqual([]);
+  });
+});
+
 describe("lettering", () => {
   // resvg has no opinion on missing fonts: it draws nothing.
   const font = "DejaVu Sans";
@@ -70,6 +93,7 @@ describe("lettering", () => {
     "rung 701 298 999",
     "illicit jilt",
     "+12 ms −7 ms ± ↑ ↓ ♭♯",
+    "à 1000, désaccentuée, compás, länge ÄÖÜ ß ñ ç ã",
   ];
 
   test.each(samples)("widthOf() is no narrower than the widest common font: %s", (text) => {

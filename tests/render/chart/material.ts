@@ -30,6 +30,7 @@ import type {
   WeekDrift,
 } from "../../../lib/schema/index.js";
 import { assess } from "../../../lib/take/index.js";
+import { loadWords, type Words } from "../../../lib/words/index.js";
 import { findingOf, timeOf } from "../../progress/course.js";
 import { ROOT } from "../../sources.js";
 
@@ -106,14 +107,14 @@ export const LONG: Score = scoreAt({ ...drillIn(FIRST, "half-bar"), phrases: 150
 
 const assessed = new Map<Score, { take: Take; finding: Finding }>();
 
-function takeChartOf(score: Score, player: keyof typeof PLAYERS, width: number): string {
+function takeChartOf(score: Score, player: keyof typeof PLAYERS, width: number, words: Words): string {
   let known = assessed.get(score);
   if (known === undefined) {
     const { take } = playTake(score, PLAYERS[player], `${score.drill} ${player}`);
     known = { take, finding: { ...assess(score, take), take: "2026-03-02-1" } };
     assessed.set(score, known);
   }
-  return takeChart(score, known.take, known.finding, { width });
+  return takeChart(score, known.take, known.finding, { width, words });
 }
 
 /** Drift over so many weeks in silences of each length, one of them as older journals tell it; some weeks are missing. */
@@ -187,58 +188,76 @@ export function pictureOf(seconds: number, apart: number): SoundPicture {
   return { name: "dockside.wav", seconds, peaks, onsets, noiseMs: 2.4, advice };
 }
 
-/** Every kind of chart over everyday and extreme material, by name. */
-export const CHARTS: Readonly<Record<string, (width: number) => string>> = {
-  "strip of half a bar": (width) => stripChart(scoreAt(drillIn(FIRST, "half-bar")), { width }),
-  "strip of a steady drill": (width) => stripChart(scoreAt(drillIn(FIRST, "steady")), { width }),
-  "strip of seven eighths": (width) => stripChart(scoreAt(drillIn(ODD, "sevens-dropouts"), 3, "listen"), { width }),
-  "strip with open bars": (width) => stripChart(scoreAt(drillIn(WIND, "tidewater-open"), 8), { width }),
-  "strip with silences anywhere": (width) => stripChart(scoreAt(drillIn(WIND, "tidewater-dropouts"), 35), { width }),
-  "strip of a long take": (width) => stripChart(LONG, { width }),
-  "ladder of two": (width) => ladderChart(drillIn(FIRST, "two-bars"), { width, at: 3 }),
-  "ladder of four, nobody on it": (width) => ladderChart(drillIn(WIND, "tidewater-dropouts"), { width }),
-  "ladder at its bottom": (width) => ladderChart(drillIn(WIND, "lantern-dropouts"), { width, at: 0 }),
-  "ladder at its top": (width) => ladderChart(drillIn(FIRST, "half-bar"), { width, at: 2 }),
-  "ladder of 701 299 000 rungs": (width) => ladderChart(HUGE, { width, at: 123_456_789 }),
-  "ladder of one rung": (width) =>
+const WORDED_CHARTS: Readonly<Record<string, (width: number, words: Words) => string>> = {
+  "strip of half a bar": (width, words) => stripChart(scoreAt(drillIn(FIRST, "half-bar")), { width, words }),
+  "strip of a steady drill": (width, words) => stripChart(scoreAt(drillIn(FIRST, "steady")), { width, words }),
+  "strip of seven eighths": (width, words) =>
+    stripChart(scoreAt(drillIn(ODD, "sevens-dropouts"), 3, "listen"), { width, words }),
+  "strip with open bars": (width, words) => stripChart(scoreAt(drillIn(WIND, "tidewater-open"), 8), { width, words }),
+  "strip with silences anywhere": (width, words) =>
+    stripChart(scoreAt(drillIn(WIND, "tidewater-dropouts"), 35), { width, words }),
+  "strip of a long take": (width, words) => stripChart(LONG, { width, words }),
+  "ladder of two": (width, words) => ladderChart(drillIn(FIRST, "two-bars"), { width, words, at: 3 }),
+  "ladder of four, nobody on it": (width, words) => ladderChart(drillIn(WIND, "tidewater-dropouts"), { width, words }),
+  "ladder at its bottom": (width, words) => ladderChart(drillIn(WIND, "lantern-dropouts"), { width, words, at: 0 }),
+  "ladder at its top": (width, words) => ladderChart(drillIn(FIRST, "half-bar"), { width, words, at: 2 }),
+  "ladder of 701 299 000 rungs": (width, words) => ladderChart(HUGE, { width, words, at: 123_456_789 }),
+  "ladder of one rung": (width, words) =>
     ladderChart(
       {
         ...drillIn(FIRST, "half-bar"),
         ladders: [],
         fixed: { tempo: "76", dropout: "1/2 bar", parts: "bass+kit", variant: "plain" },
       },
-      { width, at: 0 },
+      { width, words, at: 0 },
     ),
-  "take of an able player": (width) => takeChartOf(scoreAt(drillIn(FIRST, "half-bar")), "able", width),
-  "take of a wild player": (width) => takeChartOf(scoreAt(drillIn(FIRST, "two-bars"), 5), "wild", width),
-  "take with open bars": (width) => takeChartOf(scoreAt(drillIn(WIND, "tidewater-open"), 8), "novice", width),
-  "take of a steady drill": (width) => takeChartOf(scoreAt(drillIn(FIRST, "steady")), "novice", width),
-  "take of 601 bars": (width) => takeChartOf(LONG, "novice", width),
-  "empty take": (width) => {
+  "take of an able player": (width, words) => takeChartOf(scoreAt(drillIn(FIRST, "half-bar")), "able", width, words),
+  "take of a wild player": (width, words) => takeChartOf(scoreAt(drillIn(FIRST, "two-bars"), 5), "wild", width, words),
+  "take with open bars": (width, words) =>
+    takeChartOf(scoreAt(drillIn(WIND, "tidewater-open"), 8), "novice", width, words),
+  "take of a steady drill": (width, words) => takeChartOf(scoreAt(drillIn(FIRST, "steady")), "novice", width, words),
+  "take of 601 bars": (width, words) => takeChartOf(LONG, "novice", width, words),
+  "empty take": (width, words) => {
     const score = scoreAt(drillIn(FIRST, "half-bar"));
-    return takeChart(score, { onsets: [] }, assess(score, { onsets: [] }), { width });
+    return takeChart(score, { onsets: [] }, assess(score, { onsets: [] }), { width, words });
   },
-  "recording of a take": (width) => soundChart(pictureOf(31.2, 0.5), { width }),
-  "recording of a minute": (width) => soundChart(pictureOf(75, 0.31), { width }),
-  "recording of an hour": (width) => soundChart(pictureOf(3600, 0.3), { width }),
-  "recording of nothing": (width) =>
-    soundChart({ name: "mute.wav", seconds: 2, peaks: [], onsets: [], noiseMs: 0 }, { width }),
-  "climb of a term": (width) => climbChart(FIRST, termOf(120), { width }),
-  "climb of three evenings": (width) => climbChart(FIRST, termOf(11, 0.3), { width }),
-  "climb of a year": (width) => climbChart(FIRST, termOf(1000, 0.45), { width }),
-  "drift over nine weeks": (width) => driftChart({ drift: driftOver(9, 2) }, { width }),
-  "drift over one week": (width) => driftChart({ drift: driftOver(1, 60) }, { width }),
-  "drift over ten years": (width) => driftChart({ drift: driftOver(520, 8) }, { width }),
-  "drift of nobody": (width) => driftChart({ drift: [] }, { width }),
-  "places of a class": (width) => placesChart(placesOf(28), { width }),
-  "places of a district": (width) => placesChart(placesOf(40_000), { width }),
-  "places on 701 299 000 rungs": (width) => placesChart(placesOf(200, true), { width }),
-  "places of nobody": (width) => placesChart({ at: timeOf(0), students: [], courses: [] }, { width }),
-  "report of a class": (width) => reportChart(placesOf(28), { width }),
-  "report of a student": (width) =>
-    reportChart(reportOfTerm(), { width, climbs: [{ course: FIRST, events: termOf(120) }] }),
-  "climb of nobody": (width) => climbChart(FIRST, [], { width }),
+  "recording of a take": (width, words) => soundChart(pictureOf(31.2, 0.5), { width, words }),
+  "recording of a minute": (width, words) => soundChart(pictureOf(75, 0.31), { width, words }),
+  "recording of an hour": (width, words) => soundChart(pictureOf(3600, 0.3), { width, words }),
+  "recording of nothing": (width, words) =>
+    soundChart({ name: "mute.wav", seconds: 2, peaks: [], onsets: [], noiseMs: 0 }, { width, words }),
+  "climb of a term": (width, words) => climbChart(FIRST, termOf(120), { width, words }),
+  "climb of three evenings": (width, words) => climbChart(FIRST, termOf(11, 0.3), { width, words }),
+  "climb of a year": (width, words) => climbChart(FIRST, termOf(1000, 0.45), { width, words }),
+  "drift over nine weeks": (width, words) => driftChart({ drift: driftOver(9, 2) }, { width, words }),
+  "drift over one week": (width, words) => driftChart({ drift: driftOver(1, 60) }, { width, words }),
+  "drift over ten years": (width, words) => driftChart({ drift: driftOver(520, 8) }, { width, words }),
+  "drift in silences of unknown length": (width, words) => {
+    const rows = driftOver(9, 2).map(({ length: _, ...row }, i) => ({
+      ...row,
+      unmeasured: i % 2 === 0 ? 0 : row.measured,
+    }));
+    return driftChart({ drift: rows }, { width, words });
+  },
+  "drift of nobody": (width, words) => driftChart({ drift: [] }, { width, words }),
+  "places of a class": (width, words) => placesChart(placesOf(28), { width, words }),
+  "places of a district": (width, words) => placesChart(placesOf(40_000), { width, words }),
+  "places on 701 299 000 rungs": (width, words) => placesChart(placesOf(200, true), { width, words }),
+  "places of nobody": (width, words) => placesChart({ at: timeOf(0), students: [], courses: [] }, { width, words }),
+  "report of a class": (width, words) => reportChart(placesOf(28), { width, words }),
+  "report of a student": (width, words) =>
+    reportChart(reportOfTerm(), { width, words, climbs: [{ course: FIRST, events: termOf(120) }] }),
+  "climb of nobody": (width, words) => climbChart(FIRST, [], { width, words }),
 };
+
+const english = await loadWords("en");
+if (!english.ok) throw new Error("no English");
+const ENGLISH: Words = english.value;
+
+/** Every kind of chart over everyday and extreme material, by name; in English without words. */
+export const CHARTS: Readonly<Record<string, (width: number, words?: Words) => string>> = Object.fromEntries(
+  Object.entries(WORDED_CHARTS).map(([name, draw]) => [name, (width: number, words = ENGLISH) => draw(width, words)]),
+);
 
 /** A line of lettering as it stands on the paper: upper estimates of its box, px. */
 export interface Lettered {

@@ -226,6 +226,12 @@ test.each(NOT_ENGLISH)("a report in %s has no word of English, nor a length in E
   const texts = [seenIn(reportPage(whole, { words: loaded.value })), [...reportText(whole, loaded.value)].join("")];
   for (const text of texts)
     expect(text).not.toMatch(/\b(?:bars?|beats?|the|and|of|with|takes? there|early|late|fast|slow|unclear|stuck)\b/i);
+  // Decimal signs: Unicode CLDR, numbers of each language; Japanese alone of these has a point.
+  const decimal = tag === "ja" ? "." : ",";
+  for (const text of [...texts, driftChart(whole, { words: loaded.value })]) {
+    expect(text).toContain(`12${decimal}0 %`);
+    if (decimal === ",") expect(text.replaceAll(/="[^"]*"/g, "")).not.toMatch(/(?<![\d.])\d+\.\d+(?![\d.])/);
+  }
 });
 
 test("the reasons of unclear takes are worded as findings mean them", () => {

@@ -28,7 +28,8 @@ export function endedView({ words, me }: ClassPage, how: LinkEnd): ClassView {
     title,
     body: [
       h("h1", {}, title),
-      me !== undefined && h("p", { class: "lead" }, words.say("school.ended", { how }), "."),
+      me !== undefined &&
+        h("p", { class: "lead" }, words.say("school.sentence", { text: words.say("school.ended", { how }) })),
       h("p", { class: me === undefined ? "lead" : "small" }, words.say("school.ended-is", { how })),
       me === undefined && h("p", {}, words.say("school.ask-for-new")),
       me?.role === "teacher" &&

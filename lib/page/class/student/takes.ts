@@ -86,7 +86,14 @@ function silenceItem(
     h("p", { class: "kicker" }, name),
     landingMs !== undefined &&
       landingGauge({ ms: landingMs, standardErrorMs: standardErrorMs ?? 0 }, { limit, isWithin }),
-    h("p", {}, landedText(words, landingMs, limit), "; ", driftedText(words, driftPercent), "."),
+    h(
+      "p",
+      {},
+      words.say("school.silence-told", {
+        landed: landedText(words, landingMs, limit),
+        drifted: driftedText(words, driftPercent),
+      }),
+    ),
   );
 }
 

@@ -136,8 +136,10 @@ function students({ words }: ClassPage, of: string, { items, next }: Listed<List
       h(
         "p",
         { class: "small" },
-        `${words.say("school.since", { date: dateText(since, words) })}, `,
-        words.say("school.last-seen", { date: dateText(seen, words) }),
+        words.say("school.since-and-seen", {
+          since: words.say("school.since", { date: dateText(since, words) }),
+          seen: words.say("school.last-seen", { date: dateText(seen, words) }),
+        }),
         paused !== undefined && ` · ${words.say("school.is-away", { date: dateText(paused, words) })}`,
         erasedFrom !== undefined &&
           h("strong", { class: "line" }, words.say("school.is-erased", { date: dateText(erasedFrom, words) })),
@@ -147,7 +149,9 @@ function students({ words }: ClassPage, of: string, { items, next }: Listed<List
     "section",
     { "aria-labelledby": "students" },
     h("h2", { id: "students" }, words.say("school.students")),
-    items.length === 0 ? h("p", {}, words.say("school.empty"), ".") : h("ul", { class: "register" }, items.map(item)),
+    items.length === 0
+      ? h("p", {}, words.say("school.sentence", { text: words.say("school.empty") }))
+      : h("ul", { class: "register" }, items.map(item)),
     next !== undefined &&
       h("a", { class: "button", href: placeText({ view: "people", of, after: next }) }, words.say("school.further")),
   );

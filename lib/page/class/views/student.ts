@@ -72,7 +72,9 @@ function absence({ words }: ClassPage, { student }: StudentRecord): HTMLElement 
   return h(
     "p",
     { class: "lead" },
-    paused !== undefined && `${words.say("school.is-away", { date: dateText(paused, words) })}. `,
+    paused !== undefined &&
+      words.say("school.sentence", { text: words.say("school.is-away", { date: dateText(paused, words) }) }),
+    paused !== undefined && " ",
     erasedFrom !== undefined && words.say("school.is-erased", { date: dateText(erasedFrom, words) }),
   );
 }

@@ -9,7 +9,8 @@ import { stroke } from "../symbols.js";
 
 const LABELS = 44;
 const PLOT = 90;
-const HEADING = SIZE.text + 10;
+/** Between a heading and its plot, px. */
+const HEADING_GAP = 10;
 /** Widest distance of two rungs, px, and the most drills that are drawn. */
 const WIDEST = 60;
 const MOST_PANELS = 16;
@@ -71,10 +72,12 @@ function panel(
 ): Drawn {
   const { words, left, width, pitch } = place;
   const x = (i: number): number => left + LABELS + (i + 0.5) * pitch;
-  const y = (clean: number): number => HEADING + PLOT * (1 - clean);
+  const headed = panelHeading(title ?? drill, "", { left, room: width - 2 * left });
+  const top = headed.height + HEADING_GAP;
+  const y = (clean: number): number => top + PLOT * (1 - clean);
   const right = left + LABELS + rungs.length * pitch;
   const muted = { size: SIZE.small, fill: INK.muted } as const;
-  const pieces: Svg[] = [panelHeading(title ?? drill, "", { left, room: width - 2 * left, share: 0 })];
+  const pieces: Svg[] = [headed.svg];
   for (const at of [0, 0.5, 1])
     pieces.push(
       stroke(`M${decimal(left + LABELS)} ${decimal(y(at))}H${decimal(right)}`, INK.hair, { width: 0.8 }),
@@ -108,9 +111,9 @@ function panel(
     pieces.push(stroke(path(met.map(({ rung, i }) => [x(i), y(cleanOf(rung, 0)!)])), INK.within, { width: 1.6 }));
   for (const { rung, i } of met) {
     pieces.push(element("circle", { cx: x(i), cy: y(cleanOf(rung, 0)!), r: 3, fill: INK.within }));
-    if (rung.long >= MARKED * rung.reached) pieces.push(wallMark(x(i), HEADING + PLOT + 8));
+    if (rung.long >= MARKED * rung.reached) pieces.push(wallMark(x(i), top + PLOT + 8));
   }
-  const base = HEADING + PLOT + SIZE.small + 14;
+  const base = top + PLOT + SIZE.small + 14;
   pieces.push(line(grouped(1), x(0), base, { ...muted, anchor: "middle" }));
   if (rungs.length > 1)
     pieces.push(line(grouped(rungs.length), x(rungs.length - 1), base, { ...muted, anchor: "middle" }));

@@ -1,10 +1,11 @@
+import { rungs } from "../../../drill/index.js";
 import { ENGLISH, type ReportWords } from "../../../report/index.js";
 import type { JournalEvent, Verdict } from "../../../schema/index.js";
 import { mondayOf } from "../../../time/index.js";
 import { fullDateText } from "../../dateText.js";
 import { grouped } from "../../phrases.js";
 import { type ChartText, chartDocument, type KeyEntry, widthAsked } from "../chartDocument.js";
-import { line, SIZE } from "../lettering.js";
+import { labelRoom, line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { stroke } from "../symbols.js";
@@ -15,7 +16,8 @@ import type { WordedChartOptions } from "./wordedChartOptions.js";
 
 export type { Course } from "./climbTracks.js";
 
-const LABELS = 50;
+/** Least and most room for the labels of the axis, px. */
+const LABELS = { least: 50, most: 90 } as const;
 const PANEL_GAP = 18;
 /** Most drills, the last ones of the course; the chart states how many are left out. */
 const MOST_PANELS = 12;
@@ -39,7 +41,9 @@ export function climbChart(course: Course, events: readonly JournalEvent[], opti
   const climb = climbOf(course, events);
   const text = textOf(course, climb, words);
   if (climb.days === undefined) return chartDocument(text, { svg: "", height: 0 }, { width, key: [] });
-  const plot = plotBeside(LABELS, width, words);
+  const highest = Math.max(1, ...climb.tracks.map(({ drill }) => rungs(drill).count));
+  const named = [words.say("report.takes-label"), words.say("report.rung", { shown: grouped(highest) })];
+  const plot = plotBeside(Math.min(LABELS.most, labelRoom(named, LABELS.least)), width, words);
   const first = mondayOf(climb.days[0]);
   const weeksTold = 7 * Math.max(1, Math.ceil((Math.floor(climb.days[1]) + 1 - first) / 7));
   const bin = BINS.find((days) => (days * plot.room) / weeksTold >= NARROWEST_COLUMN) ?? BINS.at(-1)!;

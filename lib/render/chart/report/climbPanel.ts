@@ -17,7 +17,8 @@ export interface Across extends DayAxis {
   readonly most: number;
 }
 
-const HEADING = SIZE.text + 8;
+/** Between a heading and its plot, px. */
+const HEADING_GAP = 8;
 const PLOT = 64;
 /** Half the height of the lane of takes, px. */
 const REACH = 15;
@@ -26,17 +27,18 @@ const DRAWN_WHOLE = 24;
 
 /** One drill over the weeks: the rung of the student as a step line, and below it the takes. */
 export function climbPanel(track: Track, across: Across): Drawn {
-  const { words, left, room, x, dates } = across;
-  const top = HEADING;
+  const { words, margin, left, room, x, dates } = across;
+  const count = rungs(track.drill).count;
+  const headed = heading(track, { words, left: margin, room: left + room - margin, count });
+  const top = headed.height + HEADING_GAP;
   const floor = top + PLOT;
   const middle = floor + 8 + REACH;
-  const count = rungs(track.drill).count;
   const [lowest, highest] = shownRungs(track, count);
   const y = (rung: number): number =>
     floor - 5 - (highest === lowest ? 0 : ((rung - lowest) / (highest - lowest)) * (PLOT - 10));
   const end = left + room;
   const grid = dates.map((day) => upright(x(day), top, middle + REACH)).join("");
-  const pieces: Svg[] = [heading(track, { words, left, room, count }), stroke(grid, INK.hair, { width: 0.8 })];
+  const pieces: Svg[] = [headed.svg, stroke(grid, INK.hair, { width: 0.8 })];
   const rule = `M${decimal(left)} ${decimal(floor)}H${decimal(end)}`;
   pieces.push(stroke(rule, INK.muted, { width: 0.8 }), rungLabels([lowest, highest], { words, left, y }));
   pieces.push(steps(track, { words, x, y, end }));
@@ -63,7 +65,7 @@ function heading(
     room,
     count,
   }: { readonly words: ReportWords; readonly left: number; readonly room: number; readonly count: number },
-): Svg {
+): Drawn {
   const rung = moves.at(-1)?.rung;
   const state =
     completedAt !== undefined
@@ -71,7 +73,7 @@ function heading(
       : rung === undefined
         ? ""
         : say("report.rung-of", { number: grouped(rung + 1), rungs: grouped(count) });
-  return panelHeading(drill.title ?? drill.name, state, { left, room, share: 0.6, bold: true });
+  return panelHeading(drill.title ?? drill.name, state, { left, room, bold: true });
 }
 
 function rungLabels(

@@ -3,13 +3,14 @@ import type { LengthDrift, Report, WeekDrift } from "../../../schema/index.js";
 import { daysOf } from "../../../time/index.js";
 import { grouped } from "../../phrases.js";
 import { type ChartText, chartDocument, type KeyEntry, widthAsked } from "../chartDocument.js";
-import { line, SIZE } from "../lettering.js";
+import { labelRoom, line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { element, type Svg } from "../svg.js";
-import { driftPanel, lengthText, type Weeks } from "./driftPanel.js";
+import { axisLabels, driftPanel, lengthText, type Weeks } from "./driftPanel.js";
 import { dayAxis, overWeeks, plotBeside } from "./weekFrame.js";
 import type { WordedChartOptions } from "./wordedChartOptions.js";
 
+/** Least room for the labels of the axis, px. */
 const LABELS = 68;
 const PANEL_GAP = 16;
 /** Most lengths; the chart states how many are left out. */
@@ -34,7 +35,7 @@ export function driftChart({ drift }: Pick<Report, "drift">, options: WordedChar
   const { words = ENGLISH } = options;
   const text = textOf(drift, words);
   if (mondays.length === 0) return chartDocument(text, { svg: "", height: 0 }, { width, key: [] });
-  const plot = plotBeside(LABELS, width, words);
+  const plot = plotBeside(labelRoom(axisLabels(endOf(drift), words), LABELS), width, words);
   const last = latest(mondays);
   const most = Math.floor(plot.room / NARROWEST_WEEK);
   const first = Math.max(earliest(mondays), last - 7 * (most - 1));
@@ -42,7 +43,7 @@ export function driftChart({ drift }: Pick<Report, "drift">, options: WordedChar
   const weeks: Weeks = {
     ...plot,
     column: axis.x(first + 7) - axis.x(first),
-    end: endOf(drift, first),
+    end: endOf(drift),
     x: (week) => axis.x(dayOfWeek(week) + 3.5),
     isDrawn: (week) => dayOfWeek(week) >= first,
   };
@@ -66,13 +67,13 @@ function earliest(days: readonly number[]): number {
   return days.reduce((least, day) => Math.min(least, day));
 }
 
-function endOf(drift: readonly LengthDrift[], first: number): number {
-  const shown = drift.flatMap(({ weeks }) => weeks.filter(({ week }) => dayOfWeek(week) >= first));
-  const furthest = shown.reduce(
+function endOf(drift: readonly LengthDrift[]): number {
+  const weeks = drift.flatMap((row) => row.weeks);
+  const furthest = weeks.reduce(
     (most, { driftPercent }) => Math.max(most, Math.abs(driftPercent?.low ?? 0), Math.abs(driftPercent?.high ?? 0)),
     0,
   );
-  return ENDS.find((end) => end >= furthest) ?? furthest;
+  return ENDS.find((end) => end >= furthest) ?? Math.ceil(furthest);
 }
 
 function asides(drift: readonly LengthDrift[], isCut: boolean, { say }: ReportWords): readonly string[] {
@@ -116,8 +117,9 @@ function textOf(drift: readonly LengthDrift[], words: ReportWords): ChartText {
 /** "2.1 % fast". */
 function rateText({ driftPercent }: Pick<WeekDrift, "driftPercent">, { say }: ReportWords): string {
   const { median } = driftPercent!;
-  const percent = Math.abs(median).toFixed(1);
-  if (Number(percent) === 0) return say("report.in-tempo");
+  const figure = Math.round(10 * Math.abs(median)) / 10;
+  if (figure === 0) return say("report.in-tempo");
+  const percent = say("report.one-decimal", { figure });
   return say("report.rate", { percent, side: median < 0 ? "fast" : "slow" });
 }
 

@@ -19,15 +19,18 @@ export interface Weeks extends Plot {
   readonly isDrawn: (week: string) => boolean;
 }
 
-const HEADING = SIZE.text + 8;
+/** Between a heading and its plot, px. */
+const HEADING_GAP = 8;
 const PLOT = 76;
 const WIDEST_BAR = 12;
 /** Narrowest week that has a number below it, px. */
 const NUMBER_ROOM = 30;
 
 /** Drift in silences of one length over the weeks. */
-export function driftPanel(row: LengthDrift, { words, left, room, column, end, x, isDrawn }: Weeks): Drawn {
-  const middle = HEADING + PLOT / 2;
+export function driftPanel(row: LengthDrift, { words, margin, left, room, column, end, x, isDrawn }: Weeks): Drawn {
+  const headed = heading(row, { words, left: margin, room: left + room - margin });
+  const top = headed.height + HEADING_GAP;
+  const middle = top + PLOT / 2;
   const y = (percent: number): number => middle - (percent / end) * (PLOT / 2 - 4);
   const drawn = row.weeks.filter(({ week }) => isDrawn(week));
   const measured = drawn.filter(({ driftPercent }) => driftPercent !== undefined);
@@ -44,7 +47,7 @@ export function driftPanel(row: LengthDrift, { words, left, room, column, end, x
       : element("circle", { ...place, fill: INK.paper, stroke: INK.within, "stroke-width": 1.6 });
   });
   const hasNumbers = column >= NUMBER_ROOM;
-  const bottom = HEADING + PLOT;
+  const bottom = top + PLOT;
   const numbers = hasNumbers
     ? drawn.map((week) =>
         line(fitted(grouped(week.measured), column, { size: SIZE.small }), x(week.week), bottom + SIZE.small + 1, {
@@ -55,17 +58,25 @@ export function driftPanel(row: LengthDrift, { words, left, room, column, end, x
       )
     : [];
   const pieces = [
-    heading(row, { words, left, room }),
+    headed.svg,
     stroke(rule(end) + rule(-end), INK.hair, { width: 0.8 }),
     stroke(rule(0), INK.muted, { width: 1 }),
-    label(end, words.say("report.rate", { percent: `${end}`, side: "slow" })),
-    label(0, words.say("report.in-tempo")),
-    label(-end, words.say("report.rate", { percent: `${end}`, side: "fast" })),
+    ...axisLabels(end, words).map((text, i) => label((1 - i) * end, text)),
     ...bars,
     ...dots,
     ...numbers,
   ];
   return { svg: pieces.join(""), height: bottom + (hasNumbers ? SIZE.small + 4 : 2) };
+}
+
+/** What stands beside the top, the middle and the bottom of a panel that ends at so many per cent. */
+export function axisLabels(end: number, { say }: ReportWords): readonly [string, string, string] {
+  const percent = grouped(end);
+  return [
+    say("report.rate", { percent, side: "slow" }),
+    say("report.in-tempo"),
+    say("report.rate", { percent, side: "fast" }),
+  ];
 }
 
 /** The length "1/2 bar", with an aside when only the largest drift of each take is known. */
@@ -76,13 +87,13 @@ export function lengthText({ length, told }: LengthDrift, { say }: ReportWords):
   });
 }
 
-function heading(row: LengthDrift, { words, left, room }: Pick<Plot, "words" | "left" | "room">): Svg {
+function heading(row: LengthDrift, { words, left, room }: Pick<Plot, "words" | "left" | "room">): Drawn {
   const silences = { silences: row.measured, shown: grouped(row.measured) };
   const aside =
     row.unmeasured === 0
       ? words.say("report.measured", silences)
       : words.say("report.measured-and-not", { ...silences, unmeasured: grouped(row.unmeasured) });
-  return panelHeading(lengthText(row, words), aside, { left, room, share: 0.62, fill: INK.muted });
+  return panelHeading(lengthText(row, words), aside, { left, room, fill: INK.muted });
 }
 
 function bar(

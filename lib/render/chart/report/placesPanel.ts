@@ -7,7 +7,8 @@ import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { stroke } from "../symbols.js";
 
-const HEADING = SIZE.text + 8;
+/** Between a heading and its plot, px. */
+const HEADING_GAP = 8;
 const NUMBERS = SIZE.small + 3;
 const PLOT = 44;
 /** Widest and narrowest column of a rung, px. When a drill has more rungs than fit, neighbouring rungs share a column. */
@@ -49,20 +50,22 @@ export function placesPanel(
 ): Drawn {
   const columns = columnsOf(drill, room);
   const pitch = Math.min(WIDEST, room / columns.length);
-  const floor = HEADING + NUMBERS + PLOT;
-  const pieces: Svg[] = [heading(drill, { words, left, room })];
+  const headed = heading(drill, { words, left, room });
+  const top = headed.height + HEADING_GAP;
+  const floor = top + NUMBERS + PLOT;
+  const pieces: Svg[] = [headed.svg];
   const unknown = drill.places.reduce((sum, { number, students }) => sum + (number === undefined ? students : 0), 0);
   if (columns.every(({ students }) => students === 0)) {
     const aside =
       unknown === 0 ? "" : words.say("report.unknown-rungs", { students: unknown, shown: grouped(unknown) });
     if (aside !== "")
       pieces.push(
-        line(fitted(aside, room, { size: SIZE.small }), left, HEADING + SIZE.small + 2, {
+        line(fitted(aside, room, { size: SIZE.small }), left, top + SIZE.small + 2, {
           size: SIZE.small,
           fill: INK.muted,
         }),
       );
-    return { svg: pieces.join(""), height: HEADING + (aside === "" ? 0 : SIZE.small + 6) };
+    return { svg: pieces.join(""), height: top + (aside === "" ? 0 : SIZE.small + 6) };
   }
   columns.forEach(({ students, stuck }, i) => {
     if (students === 0) return;
@@ -102,7 +105,7 @@ export function placesPanel(
 function heading(
   { drill, title, places, complete }: DrillCount,
   { words: { say }, left, room }: { readonly words: ReportWords; readonly left: number; readonly room: number },
-): Svg {
+): Drawn {
   const open = places.reduce((sum, { students }) => sum + students, 0);
   const stuck = places.reduce((sum, place) => sum + place.stuck, 0);
   const parts = [
@@ -111,7 +114,7 @@ function heading(
     ...(complete === 0 ? [] : [say("report.complete-there", { shown: grouped(complete) })]),
   ];
   const counts = parts.length === 0 ? "" : say("report.drill-counts", { counts: parts });
-  return panelHeading(title ?? drill, counts, { left, room, share: 0.62, fill: INK.muted });
+  return panelHeading(title ?? drill, counts, { left, room, fill: INK.muted });
 }
 
 /** The numbers of the first and the last rung. */

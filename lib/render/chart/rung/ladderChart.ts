@@ -96,14 +96,17 @@ interface Heading {
 /** The heading of a lane, "1  tempo  76 to 92", with the student's value at the right. */
 function laneHeading(lane: Lane, { words, number, now, left, room, y }: Heading): Svg {
   const { say } = words;
-  const here = now === undefined ? "" : fitted(say("chart.now", { value: now }), room / 2, { bold: true });
-  const hereWidth = here === "" ? 0 : widthOf(here, { bold: true }) + 10;
   const name = `${number}  ${say("setting.name", { parameter: lane.parameter })}`;
   const nameWidth = widthOf(name, { bold: true }) + 8;
   const { count, lowest, highest } = lane;
   const range = count === 1 ? say("chart.always", { value: lowest }) : say("chart.from-to", { lowest, highest });
   const whole = count === 1 ? range : say("chart.from-to-of", { lowest, highest, count, shown: grouped(count) });
-  const rest = room - nameWidth - hereWidth;
+  const wide = (text: string): number => (text === "" ? 0 : widthOf(text, { bold: true }) + 10);
+  const told = now === undefined ? "" : fitted(say("chart.now", { value: now }), room / 2, { bold: true });
+  // The value is bold, and so is known for the present one, where the word has no room beside the range.
+  const isRoom = widthOf(range, { size: SIZE.small }) <= room - nameWidth - wide(told);
+  const here = isRoom || now === undefined ? told : fitted(now, room / 2, { bold: true });
+  const rest = room - nameWidth - wide(here);
   const shown = widthOf(whole, { size: SIZE.small }) <= rest ? whole : fitted(range, rest, { size: SIZE.small });
   return (
     line(name, left, y + SIZE.text, { bold: true }) +
@@ -197,7 +200,9 @@ function wordsOf(drill: Drill, at: Rung | undefined, words: ChartWords): ChartTe
   const fixed = always === "" ? [] : [say("chart.always", { value: always })];
   return {
     title: titleOf(drill, at, words),
-    subject: `${[drill.name, ...(at === undefined || count === 1 ? [] : [order]), ...fixed].join("; ")}.`,
+    subject: say("chart.sentence", {
+      text: [drill.name, ...(at === undefined || count === 1 ? [] : [order]), ...fixed].join("; "),
+    }),
     description: [
       say("chart.drill", { drill: drill.name, count, shown: grouped(count) }),
       ...drill.ladders.map((_, i) => ladderText(drill, i, words)),

@@ -1,4 +1,4 @@
-import { beatsOver } from "../../../base/index.js";
+import { beatsOver, columnsOf, padColumns } from "../../../base/index.js";
 import type { Score } from "../../../schema/index.js";
 import { silencesHeard } from "../../phrases.js";
 import { isIn, overlap, phrasesOf, type Span } from "../phrases.js";
@@ -8,6 +8,9 @@ import { type ChartWords, ENGLISH } from "../words.js";
 const CELLS = 4;
 /** Most bars on a line; longer phrases continue on the next line. */
 const BARS_PER_LINE = 4;
+
+/** Fewest columns for the name of a phrase. */
+const NAME = 9;
 
 /** Seconds by which equal times of a score may differ: they are rounded to the nanosecond. */
 const SAME_SECONDS = 1e-6;
@@ -55,12 +58,16 @@ export interface TextStripOptions {
 export function textStrip(score: Score, { results = new Map(), words = ENGLISH }: TextStripOptions = {}): string {
   const lines: string[] = [];
   const heard = hearing(score);
-  for (const { number, isOutro, bars } of phrasesOf(score)) {
+  const phrases = phrasesOf(score).map(({ number, isOutro, bars }) => {
+    return { bars, name: isOutro ? words.say("chart.outro") : words.say("chart.phrase", { number }) };
+  });
+  const names = phrases.reduce((widest, { name }) => Math.max(widest, columnsOf(name)), NAME);
+  for (const { bars, name } of phrases) {
     for (const [i, drawn] of linesOf(bars).entries()) {
-      const label = i > 0 ? "" : isOutro ? words.say("chart.outro") : words.say("chart.phrase", { number });
+      const label = padColumns(i > 0 ? "" : name, names);
       const cells = drawn.map((bar) => cellsOf(bar, heard)).join("│");
-      const strip = [`  ${label.padEnd(9)} │${cells}│`];
-      strip.push(...openLine(score, drawn).map((open) => `  ${" ".repeat(9)} ${open}`));
+      const strip = [`  ${label} │${cells}│`];
+      strip.push(...openLine(score, drawn).map((open) => `  ${" ".repeat(names)} ${open}`));
       lines.push(
         ...besideEachOther(strip, [...tempoAt(score, drawn[0]!, words), ...resultsWithin(score, results, drawn)]),
       );
@@ -153,9 +160,9 @@ function restsOf({ parts, bars, beat, duration, dropouts }: Score): readonly Spa
 }
 
 function besideEachOther(strip: readonly string[], results: readonly string[]): readonly string[] {
-  const width = strip[0]!.length;
+  const width = columnsOf(strip[0]!);
   return Array.from({ length: Math.max(strip.length, results.length) }, (_, i) =>
-    `${(strip[i] ?? "").padEnd(width)}  ${results[i] ?? ""}`.trimEnd(),
+    `${padColumns(strip[i] ?? "", width)}  ${results[i] ?? ""}`.trimEnd(),
   );
 }
 

@@ -2,17 +2,19 @@ import type { Finding, Score, Take } from "../../../schema/index.js";
 import { traceTake, type Verdict } from "../../../take/index.js";
 import { silencesHeard } from "../../phrases.js";
 import { type ChartOptions, chartDocument, type KeyEntry, marginOf, stacked, widthAsked } from "../chartDocument.js";
-import { line, SIZE } from "../lettering.js";
+import { labelRoom, line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { addedMark, block, missedMark, returnMark, stillness, stroke, upright, verdictMark } from "../symbols.js";
 import { ENGLISH } from "../words.js";
 import { driftLimit, takeWords } from "./description.js";
+import { landingLost } from "./landingText.js";
 import { takeRow } from "./rowPlot.js";
 import type { TakePicture } from "./rows.js";
 import { CROWDED_BAR, onsetTimes, takeRows } from "./rows.js";
 import { asynchronyScale } from "./toleranceMarks.js";
 
+/** Least room for the labels of the axis, px. */
 const LABELS = 48;
 const ROW_GAP = 12;
 
@@ -33,7 +35,7 @@ export function takeChart(score: Score, take: Take, finding: Finding, options: C
   requireOf(score, played, finding);
   const { words = ENGLISH } = options;
   const picture: TakePicture = { score, finding, played, trace: traceTake(score, take), words };
-  const left = margin + LABELS;
+  const left = margin + labelRoom(lanesOf(picture), LABELS);
   const room = width - margin - left - 6;
   const rows = takeRows(score, room);
   const plot = rows.length === 1 ? 150 : rows.length === 2 ? 120 : 90;
@@ -51,6 +53,18 @@ export function takeChart(score: Score, take: Take, finding: Finding, options: C
     { svg: unit + drawn.svg, height: drawn.height },
     { width, key: keyOf(picture, crowded) },
   );
+}
+
+/** What stands beside the rows of a take. */
+function lanesOf({ finding, words }: TakePicture): readonly string[] {
+  const { say } = words;
+  return [
+    // Further from the plot than the others.
+    `${say("chart.bar")}  `,
+    ...(finding.missed.length > 0 ? [say("chart.left-out")] : []),
+    ...(finding.added.length > 0 ? [say("chart.added")] : []),
+    ...(finding.dropouts.some((dropout) => landingLost(dropout, words) !== "") ? [say("chart.landing")] : []),
+  ];
 }
 
 function requireOf(score: Score, played: readonly number[], { pairs, missed, added, dropouts }: Finding): void {

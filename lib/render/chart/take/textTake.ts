@@ -1,3 +1,4 @@
+import { columnsOf, padColumns } from "../../../base/index.js";
 import type { Finding, Score } from "../../../schema/index.js";
 import { textStrip } from "../rung/textStrip.js";
 import { visible } from "../svg.js";
@@ -7,8 +8,7 @@ import { slipText, tooLittleText } from "./landingText.js";
 
 /** Cells of a gauge on each side of its middle. */
 const SIDE = 3;
-/** Width of a verdict, with the blank after it. */
-const VERDICT = 8;
+const VERDICTS = ["within", "beyond", "unclear"] as const;
 /** Cells from the middle to the edge of the tolerance. */
 const EDGE = 2;
 
@@ -41,12 +41,13 @@ function resultsOn(dropout: Finding["dropouts"][number], limits: Limits, words: 
   const verdict = words.say("chart.verdict", { verdict: dropout.verdict });
   const landed = landingText(dropout, limits.landing, words);
   const below = [landed, tooLittleText(dropout, words)].filter((text) => text !== "").join(", ");
-  const more = below === "" ? [] : [`${" ".repeat(VERDICT)}${below}`];
+  const width = Math.max(...VERDICTS.map((each) => columnsOf(words.say("chart.verdict", { verdict: each }))));
+  const more = below === "" ? [] : [`${" ".repeat(width)} ${below}`];
   if (typeof driftMs !== "number")
     return [words.say("chart.unmeasured", { verdict, why: words.word(driftMs.message, driftMs.unmeasured) }), ...more];
   const error = typeof standardErrorMs === "number" ? standardErrorMs : undefined;
   const gauge = limits.drift === undefined ? "" : `${driftGauge(driftMs, limits.drift)} `;
-  return [`${verdict.padEnd(VERDICT)}${gauge}${offText(driftMs, words, error)}`, ...more];
+  return [`${padColumns(verdict, width)} ${gauge}${offText(driftMs, words, error)}`, ...more];
 }
 
 /** Where the student landed. A slip says more than that. */
