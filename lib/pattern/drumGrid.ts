@@ -2,6 +2,7 @@ import {
   add,
   compare,
   divide,
+  equals,
   type Fraction,
   fraction,
   multiply,
@@ -11,7 +12,7 @@ import {
   resultOf,
 } from "../base/index.js";
 import { pointerTo } from "../schema/index.js";
-import { barLength, beatOf, type Meter, meterText } from "../time/index.js";
+import { barLength, beatOf, isBinary, type Meter, meterText, pairStart } from "../time/index.js";
 import { type Cell, cellsOf, placeOf } from "./barLines.js";
 import { problem } from "./codes.js";
 import { type Frame, MOST_NOTES_IN_LINE } from "./compile/bars.js";
@@ -20,6 +21,7 @@ import type { Note } from "./model.js";
 import { PERCUSSION } from "./percussion.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
+import { heardInTuplets } from "./tuplets.js";
 
 /** Most characters to a beat. Our choice: 48, the common grid of sixteenth triplets and sixty-fourths of a dotted quarter. */
 const FINEST = 48;
@@ -49,7 +51,7 @@ export function parseGrid(voices: Readonly<Record<string, string>>, frame: Frame
     problems.push(...found.map((p) => placedUnder(p, pointer)));
     for (const cell of cells) {
       const read = readCell(cell, frame);
-      if (Array.isArray(read)) for (const note of read) notes.push({ ...note, voice });
+      if (Array.isArray(read)) for (const note of asHeard(read, frame)) notes.push({ ...note, voice });
       else if (cell.repeats === undefined || frame.bars[cell.repeats - 1]?.meter !== frame.bars[cell.bar - 1]?.meter) {
         problems.push(placedUnder(read as Problem, pointer));
       }
@@ -104,6 +106,22 @@ function readCell(cell: Cell, frame: Frame): Note[] | Problem {
           },
         ],
   );
+}
+
+/** Strokes of which one in their pair stands where halving the notes of the pair does not lead, as in a shuffle of twelve characters to four beats, are a tuplet: they sound as written. */
+function asHeard(strokes: readonly Note[], frame: Frame): readonly Note[] {
+  const { swing, bars } = frame;
+  if (swing === undefined) return strokes;
+  const starts = strokes.map(({ position }) => pairStart(position, swing, bars));
+  const isTuplet = (from: Fraction): boolean =>
+    strokes.some(({ position }, i) => starts[i] && equals(starts[i], from) && !isBinary(position));
+  const pair = multiply(swing.subdivision, fraction(2));
+  const tuplets = starts.map((from) => (from && isTuplet(from) ? { from, to: add(from, pair) } : undefined));
+  const heard = heardInTuplets(
+    strokes.map((stroke, i) => ({ ...stroke, tuplet: tuplets[i], endsIn: tuplets[i] })),
+    frame,
+  );
+  return strokes.map((stroke, i) => ({ ...stroke, ...heard[i]! }));
 }
 
 /** What a drummer may have meant by another character (from memory); none for one that is not in use. */

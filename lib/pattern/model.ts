@@ -33,6 +33,9 @@ export interface Scale {
 export interface Note {
   readonly position: Fraction;
   readonly length: Fraction;
+  /** In a swung pattern: how much later than the swing has it a note of a tuplet begins and ends to sound, in whole notes; negative is earlier. Absent where that is nothing. */
+  readonly late?: Fraction | undefined;
+  readonly endLate?: Fraction | undefined;
   /** Concert pitch; absent for percussion. */
   readonly pitch?: Pitch;
   /** Percussion voice ("hat"); absent for pitched notes. */

@@ -24,8 +24,8 @@ export interface TickMap {
   readonly leadIn: Fraction;
   /** Quarter notes per minute, and from which tick on; the first from tick 0. */
   readonly tempi: readonly { readonly ticks: number; readonly quarters: number }[];
-  /** Ticks from the start of the lead-in to where a written position sounds, swing included. */
-  sounding(position: Fraction): number;
+  /** Ticks from the start of the lead-in to where a written position sounds, swing included; `late` whole notes later, as the score says of a note of a tuplet. */
+  sounding(position: Fraction, late?: string): number;
   /** Ticks from the start of the lead-in to a position that is not swung: a bar line, a click of the count-in. */
   straight(position: Fraction): number;
   /** Seconds from the downbeat of bar 1 to a tick; the lead-in is negative. */
@@ -46,7 +46,7 @@ export interface TickMap {
 export function tickMap(score: Score): TickMap {
   const swing = swingOf(score);
   const bars = meteredBars(score);
-  const swung = (position: Fraction): Fraction => swungPosition(position, swing, bars);
+  const swung: Sounding = (position, late = "0") => add(swungPosition(position, swing, bars), exactly(late));
   const leadIn = leadInOf(score, swung);
   const needed = resolution(score, { swung, leadIn });
   const perQuarter = needed ?? ROUNDED_RESOLUTION;
@@ -70,7 +70,7 @@ export function tickMap(score: Score): TickMap {
     bound: needed === undefined ? 0.5 : 0,
     leadIn,
     tempi,
-    sounding: (position) => straight(swung(position)),
+    sounding: (position, late) => straight(swung(position, late)),
     straight,
     seconds,
   };
@@ -81,10 +81,13 @@ function quartersIn(score: Score, perMinute: number): number {
   return perMinute * 4 * toNumber(beatUnitOf(score));
 }
 
-function leadInOf(score: Score, swung: (position: Fraction) => Fraction): Fraction {
+/** Where a written position sounds, in whole notes, with how late the score has a note of a tuplet. */
+type Sounding = (position: Fraction, late?: string) => Fraction;
+
+function leadInOf(score: Score, swung: Sounding): Fraction {
   const earliest = [...score.expected, ...score.parts.flatMap((part) => part.notes)].reduce<Fraction>((least, note) => {
     if (!note.position.startsWith("-")) return least;
-    const at = swung(exactly(note.position));
+    const at = swung(exactly(note.position), note.late);
     return compare(at, least) < 0 ? at : least;
   }, ZERO);
   const counted = countInOf(score);
@@ -95,10 +98,7 @@ function leadInOf(score: Score, swung: (position: Fraction) => Fraction): Fracti
 }
 
 /** The smallest multiple of 480 ticks at which every onset and end is exact; `undefined` above the limit. */
-function resolution(
-  score: Score,
-  { swung, leadIn }: { swung: (position: Fraction) => Fraction; leadIn: Fraction },
-): number | undefined {
+function resolution(score: Score, { swung, leadIn }: { swung: Sounding; leadIn: Fraction }): number | undefined {
   let ticks = BASE_RESOLUTION;
   const take = (position: Fraction): boolean => {
     const { d } = multiply(position, fraction(4));
@@ -107,14 +107,15 @@ function resolution(
   };
   if (!take(leadIn) || !take(lengthOf(score)) || !take(beatUnitOf(score))) return undefined;
   for (const bar of score.bars) if (!take(exactly(bar.position))) return undefined;
-  for (const { position } of score.expected) if (!take(swung(exactly(position)))) return undefined;
+  for (const { position, late } of score.expected) if (!take(swung(exactly(position), late))) return undefined;
   for (const { fromPosition, toPosition } of score.dropouts) {
     for (const edge of [fromPosition, toPosition]) if (edge && !take(swung(exactly(edge)))) return undefined;
   }
   for (const { notes } of score.parts) {
-    for (const { position, length } of notes) {
+    for (const { position, length, late, endLate } of notes) {
       const from = exactly(position);
-      if (!take(swung(from)) || !take(swung(add(from, exactly(length))))) return undefined;
+      const ends = [swung(from, late), swung(add(from, exactly(length)), endLate)];
+      if (!ends.every(take)) return undefined;
     }
   }
   return ticks;

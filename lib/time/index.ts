@@ -9,7 +9,7 @@ export type { TimeCode } from "./problem.js";
 export { secondsAt, secondsOf, wholeNotesIn } from "./seconds.js";
 export { parseSpan, readSpan, resolveSpan, spanText } from "./span.js";
 export { barAt, spanEnd, spanStart } from "./spanBounds.js";
-export { parseSwing, swingText, swungPosition } from "./swing.js";
+export { isBinary, pairStart, parseSwing, swingText, swungPosition } from "./swing.js";
 export {
   FASTEST_SUBDIVISION,
   FASTEST_SUBDIVISION_EVER,

@@ -78,19 +78,38 @@ export function swingText(swing: Swing): string {
  *
  * Pairs are counted from the start of each group of the meter (of the bar in simple meters). A single subdivision left at the end of a group
  * stays straight. Without `bars`, pairs are counted from position 0.
+ *
+ * A note of a tuplet is no note of a pair: `late` of a note says how much later it sounds.
  */
 export function swungPosition(position: Fraction, swing: Swing | undefined, bars?: readonly MeteredBar[]): Fraction {
-  if (swing === undefined || swing.first === swing.second) return position;
-  const pair = multiply(swing.subdivision, fraction(2));
-  const group = bars && bars.length > 0 ? groupAt(position, bars) : { from: ZERO, to: undefined };
+  if (swing === undefined) return position;
+  const start = pairStart(position, swing, bars);
+  if (start === undefined) return position;
+  const { subdivision, first, second } = swing;
+  const within = subtract(position, start);
+  const uneven =
+    compare(within, subdivision) <= 0
+      ? multiply(within, fraction(first))
+      : add(multiply(within, fraction(second)), multiply(subdivision, fraction(first - second)));
+  return add(start, multiply(uneven, fraction(2, first + second)));
+}
+
+/** Where the pair of a swing begins in which a position lies; `undefined` in what is left over at the end of a group. */
+export function pairStart(
+  position: Fraction,
+  { subdivision }: Swing,
+  bars?: readonly MeteredBar[],
+): Fraction | undefined {
+  const pair = multiply(subdivision, fraction(2));
+  const group: { from: Fraction; to?: Fraction } = bars?.length ? groupAt(position, bars) : { from: ZERO };
   const index = floor(divide(subtract(position, group.from), pair));
   const start = add(group.from, multiply(pair, fraction(index)));
-  if (group.to && compare(add(start, pair), group.to) > 0) return position;
-  const within = subtract(position, start);
-  const turn = multiply(pair, fraction(swing.first, swing.first + swing.second));
-  if (compare(within, swing.subdivision) <= 0) return add(start, multiply(within, divide(turn, swing.subdivision)));
-  const rest = divide(subtract(pair, turn), swing.subdivision);
-  return add(add(start, turn), multiply(subtract(within, swing.subdivision), rest));
+  return group.to && compare(add(start, pair), group.to) > 0 ? undefined : start;
+}
+
+/** Whether a position or a length is reached from whole notes by halving: eighths and sixteenths are, thirds of them are not. */
+export function isBinary({ d }: Fraction): boolean {
+  return (d & (d - 1)) === 0;
 }
 
 function groupAt(position: Fraction, bars: readonly MeteredBar[]): { from: Fraction; to: Fraction } {

@@ -1,4 +1,4 @@
-import { add, compare, type Fraction, seconds, subtract, toMilliseconds, toNumber } from "../../base/index.js";
+import { add, compare, type Fraction, seconds, subtract, toMilliseconds, toNumber, ZERO } from "../../base/index.js";
 import type { Note, Pattern } from "../../pattern/index.js";
 import {
   beatSeconds,
@@ -127,7 +127,9 @@ const knownSpacing = new WeakMap<readonly Note[], Fraction | undefined>();
 /** The shortest distance between neighbouring onsets of a repeated part, swing included; `undefined` for a part without notes. */
 function shortestSpacing(notes: readonly Note[], pattern: Pattern): Fraction | undefined {
   if (knownSpacing.has(notes)) return knownSpacing.get(notes);
-  const onsets = notes.map(({ position }) => swungPosition(position, pattern.swing, pattern.bars));
+  const onsets = notes.map(({ position, late = ZERO }) =>
+    add(swungPosition(position, pattern.swing, pattern.bars), late),
+  );
   const ordered = onsets.map((exact) => ({ exact, near: toNumber(exact) })).sort((a, b) => a.near - b.near);
   let shortest: { apart: number; exact: Fraction } | undefined;
   ordered.forEach((onset, i) => {

@@ -1,6 +1,7 @@
 import { add, compare, type Fraction } from "../../base/index.js";
 import { intervalBetween, type Key, pitchClasses, type Scale, scaleText, transposePitch } from "../../pattern/index.js";
 import type { OpenStretch } from "../../schema/index.js";
+import { isBinary } from "../../time/index.js";
 import type { Drill, Settings } from "../model.js";
 import { openBarsOf } from "../rung/settings.js";
 import { barsTouched } from "./bars.js";
@@ -18,7 +19,7 @@ export function scoreOpen({ drill, pattern, bars, time, open }: TakeContext): re
     bars: barsTouched(stretch, bars),
     scale: scaleText(scale),
     pitchClasses: pitchClasses(scale),
-    grid: gridOf(stretch, subdivision, time),
+    grid: gridOf(stretch, subdivision, isBinary(subdivision) ? time.at : time.straight),
     subdivision: time.lasting(subdivision, stretch.from),
   }));
 }
@@ -36,10 +37,9 @@ function scaleMoved(scale: Scale, from: Key, to: Key): Scale {
   return { ...scale, tonic: { letter: moved.letter, alter: moved.alter } };
 }
 
-/** The times of the subdivisions of a stretch, in seconds, swing included. */
-function gridOf({ from, to }: Stretch, subdivision: Fraction, time: TakeContext["time"]): readonly number[] {
+/** The times of the subdivisions of a stretch, in seconds. */
+function gridOf({ from, to }: Stretch, subdivision: Fraction, at: (position: Fraction) => number): readonly number[] {
   const grid: number[] = [];
-  for (let position = from; compare(position, to) < 0; position = add(position, subdivision))
-    grid.push(time.at(position));
+  for (let position = from; compare(position, to) < 0; position = add(position, subdivision)) grid.push(at(position));
   return grid;
 }

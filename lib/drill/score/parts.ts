@@ -26,7 +26,10 @@ export function scoreParts(take: TakeContext): readonly ScorePart[] {
       does: doing,
       student,
       ...(rings ? { rings } : {}),
-      notes: notesOutside(takeNotes(drill, written), gaps, rings ? "to" : "from").map((note) => scoreNote(note, time)),
+      notes: notesOutside(takeNotes(drill, written), gaps, rings ? "to" : "from")
+        .map((note) => scoreNote(note, time))
+        .filter((note) => note.seconds > 0)
+        .sort((a, b) => a.at - b.at),
       ...(recorded === undefined ? {} : { recorded }),
     };
   });
@@ -37,14 +40,16 @@ export function scoreExpected({ drill, settings, pattern, bars, time, open }: Ta
   const part = pattern.parts.find(({ name }) => name === drill.student);
   const written = (part && notesOf(part, settings.variant)) ?? [];
   let bar = -1;
-  return onsetsOf(notesOutside(takeNotes(drill, written), open)).map(({ position, notes }) => {
+  return onsetsOf(notesOutside(takeNotes(drill, written), open), time).map(({ at, notes }) => {
+    const [{ position, late }] = notes;
     while (bar + 1 < bars.length && compare(bars[bar + 1]!.position, position) <= 0) bar++;
     const pitch = highest(notes);
     return {
       position: fractionText(position),
-      at: time.at(position),
-      ...(pitch === undefined ? {} : { pitch: pitchText(pitch) }),
-      ...(notes.some((note) => note.accent) ? { accent: true } : {}),
+      at,
+      ...(late && { late: fractionText(late) }),
+      ...(pitch && { pitch: pitchText(pitch) }),
+      ...(notes.some((note) => note.accent) && { accent: true }),
       part: drill.student,
       bar: bar < 0 ? 0 : bars[bar]!.number,
     };
@@ -55,18 +60,20 @@ export function scoreExpected({ drill, settings, pattern, bars, time, open }: Ta
 const SHORT = 1 / 2;
 
 function scoreNote(note: Note, time: TakeTime): ScoreNote {
-  const at = time.at(note.position);
-  const whole = time.at(add(note.position, note.length)) - at;
+  const at = time.at(note.position, note.late);
+  const whole = time.at(add(note.position, note.length), note.endLate) - at;
   return {
     position: fractionText(note.position),
     length: fractionText(note.length),
     at,
     seconds: rounded(note.short ? whole * SHORT : whole),
-    ...(note.pitch === undefined ? {} : { pitch: pitchText(note.pitch) }),
-    ...(note.voice === undefined ? {} : { voice: note.voice }),
-    ...(note.accent ? { accent: true } : {}),
+    ...(note.late && { late: fractionText(note.late) }),
+    ...(note.endLate && { endLate: fractionText(note.endLate) }),
+    ...(note.pitch && { pitch: pitchText(note.pitch) }),
+    ...(note.voice && { voice: note.voice }),
+    ...(note.accent && { accent: true }),
     ...marksOf(note),
-    ...(note.loudness === undefined ? {} : { loudness: note.loudness }),
+    ...(note.loudness && { loudness: note.loudness }),
   };
 }
 

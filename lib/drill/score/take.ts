@@ -1,9 +1,9 @@
-import { add, compare, type Fraction, fraction, multiply, subtract } from "../../base/index.js";
+import { add, compare, type Fraction, fraction, multiply, subtract, ZERO } from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
 import { barLength, type Meter, secondsOf, swungPosition } from "../../time/index.js";
 import type { Does, Drill, Settings } from "../model.js";
 import { tempoInPhrase } from "../rise.js";
-import type { Stretch } from "./stretch.js";
+import { earliest, type Stretch } from "./stretch.js";
 
 /** One take of a rung in a mix, from which all parts of the score are written. Positions in whole notes from the downbeat of bar 1. */
 export interface TakeContext {
@@ -50,8 +50,7 @@ export function takeBars(drill: Drill): readonly TakeBar[] {
     for (const bar of drill.pattern.bars) {
       const position = add(start, bar.position);
       if (compare(position, total) >= 0) return bars;
-      const full = add(position, barLength(bar.meter));
-      const end = compare(full, total) > 0 ? total : full;
+      const end = earliest(add(position, barLength(bar.meter)), total);
       bars.push({ number: bars.length + 1, position, end, meter: bar.meter, phrase, patternBar: bar.number });
     }
   }
@@ -63,8 +62,8 @@ const PER_SECOND = 1e9;
 
 /** Converts positions of a take to seconds from the downbeat of bar 1. */
 export interface TakeTime {
-  /** The time of a position in seconds, swing included. */
-  at(position: Fraction): number;
+  /** The time of a position in seconds, swing included; `late` whole notes later, or earlier when negative, as notes of tuplets are. */
+  at(position: Fraction, late?: Fraction): number;
   /** The time of a position in seconds, without swing: an end of the take, the first click of a count-in. */
   straight(position: Fraction): number;
   /** Seconds of a length at the tempo that a position has. */
@@ -99,13 +98,15 @@ export function takeTime(drill: Drill, settings: Settings, bars: readonly TakeBa
   }
   const straight = (position: Fraction): number => {
     const { at: from, position: start, tempo } = tempoAt(tempi, position);
-    return from + secondsOf(start.n === 0 ? position : subtract(position, start), { tempo, beat });
+    return from + secondsOf(subtract(position, start), { tempo, beat });
   };
+  const lasting = (length: Fraction, position: Fraction): number =>
+    rounded(secondsOf(length, { tempo: tempoAt(tempi, position).tempo, beat }));
   return {
-    at: (position) => rounded(straight(swungPosition(position, pattern.swing, bars))),
+    at: (position, late = ZERO) => rounded(straight(add(swungPosition(position, pattern.swing, bars), late))),
     straight: (position) => rounded(straight(position)),
-    lasting: (length, position) => rounded(secondsOf(length, { tempo: tempoAt(tempi, position).tempo, beat })),
-    beatAt: (position) => rounded(secondsOf(beat, { tempo: tempoAt(tempi, position).tempo, beat })),
+    lasting,
+    beatAt: (position) => lasting(beat, position),
     tempi,
   };
 }
@@ -117,7 +118,6 @@ export function paceIn({ paces }: Pattern, bar: number): Fraction {
 
 /** The tempo of a take at a position. */
 export function tempoAt(tempi: readonly TakeTempo[], position: Fraction): TakeTempo {
-  if (tempi.length === 1) return tempi[0]!;
   return tempi.findLast((each) => compare(each.position, position) <= 0) ?? tempi[0]!;
 }
 

@@ -5,7 +5,7 @@ import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import { articulationOf, sharedBy } from "./articulations.js";
 import { readAttributes, type StaffState } from "./attributes.js";
-import type { MusicXmlNote, StaffPitch } from "./musicXmlFile.js";
+import type { MusicXmlNote, StaffPitch, XmlTuplet } from "./musicXmlFile.js";
 import { child, childrenOf, type Element, textOf } from "./readXml.js";
 
 /** A note within its bar. */
@@ -47,6 +47,7 @@ export function readMeasure(
     if (!problems.some((p) => p.code === code && p.message === message.says)) problems.push(problem(code, message));
   };
   const notes: MeasureNote[] = [];
+  const tupletAt = tupletsOfBar();
   let cursor = ZERO;
   let end = ZERO;
   let start = ZERO;
@@ -66,8 +67,9 @@ export function readMeasure(
         chordFrom = notes.length;
       }
       end = later(end, add(start, read.length));
+      const tuplet = tupletAt(item, start, add(start, read.length));
       if (read.note) {
-        notes.push({ ...read.note, offset: start });
+        notes.push({ ...read.note, offset: start, ...(tuplet && { tuplet, endsIn: tuplet }) });
         shareArticulation(notes, chordFrom);
       }
     } else if (item.name === "backup" || item.name === "forward") {
@@ -110,6 +112,30 @@ export function readMeasure(
     backward,
     endings,
     problems,
+  };
+}
+
+/** Finds the tuplet of each note and rest of a bar, from its beginning to its end: that of its voice, which reaches as far as its last note does. */
+function tupletsOfBar(): (item: Element, from: Fraction, to: Fraction) => XmlTuplet | undefined {
+  const open = new Map<string, { from: Fraction; to: Fraction; depth: number }>();
+  return (item, from, to) => {
+    const voice = textOf(item, "voice") ?? "1";
+    if (!child(item, "time-modification")) open.delete(voice);
+    else {
+      const types = childrenOf(item, "notations").flatMap((each) =>
+        childrenOf(each, "tuplet").map(({ attributes }) => attributes.type),
+      );
+      const count = (type: string): number => types.filter((each) => each === type).length;
+      const before = open.get(voice);
+      // A bracket inside another is part of it.
+      const begins = before === undefined || (before.depth === 0 && count("start") > 0);
+      const own = begins ? { from, to, depth: 0 } : before;
+      own.to = later(own.to, to);
+      own.depth = Math.max(0, own.depth + count("start") - count("stop"));
+      open.set(voice, own);
+      return own;
+    }
+    return undefined;
   };
 }
 

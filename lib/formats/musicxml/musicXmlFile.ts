@@ -35,8 +35,17 @@ export interface MusicXmlNote {
   readonly slurred?: true;
   /** The dynamic mark in force; absent before the first one. Softer than pp is pp, louder than ff is ff. */
   readonly loudness?: "pp" | "p" | "mp" | "mf" | "f" | "ff";
+  /** From where to where the tuplets are in which it begins and ends; absent outside tuplets. */
+  readonly tuplet?: XmlTuplet;
+  readonly endsIn?: XmlTuplet;
   /** Index among the bars played. */
   readonly bar: number;
+}
+
+/** A tuplet, in whole notes from where the position of its notes is counted. */
+export interface XmlTuplet {
+  readonly from: Fraction;
+  readonly to: Fraction;
 }
 
 /** A bar as played: repeats are written out. */

@@ -28,11 +28,19 @@ export function playedPart(
       const message = say("formats-problem.musicxml-several-voices", { count: voices.size, bar: number, part: name });
       advice.push({ bar, problem: problem("MUSICXML_SEVERAL_VOICES", message) });
     }
-    for (const note of measure.notes) tied.push({ note, position: add(position, note.offset), bar });
+    for (const note of measure.notes)
+      tied.push({ note: movedBy(note, position), position: add(position, note.offset), bar });
     if (tied.length > most) return undefined;
     position = add(position, measure.length);
   }
   return { id, name, bars, advice, notes: joined(tied, { bars, name, advice }) };
+}
+
+/** The tuplets of a note of a bar that begins at a position. */
+function movedBy(note: MeasureNote, by: Fraction): MeasureNote {
+  if (note.tuplet === undefined) return note;
+  const tuplet = { from: add(by, note.tuplet.from), to: add(by, note.tuplet.to) };
+  return { ...note, tuplet, endsIn: tuplet };
 }
 
 /** Joins the second note of a tie to the first: the same key, beginning at the end of the first, whose name stays. */
@@ -51,10 +59,11 @@ function joined(
     else {
       open.delete(key);
       // A slur goes on from the end of the last note of a tie, where a fall stands too.
-      const { slurred: _, ...first } = notes[from]!;
+      const { slurred: _, endsIn: _before, ...first } = notes[from]!;
       const marks = {
         ...(rest.slurred ? { slurred: true as const } : {}),
         ...(rest.fall ? { fall: true as const } : {}),
+        ...(rest.endsIn && { endsIn: rest.endsIn }),
       };
       notes[from] = { ...first, ...marks, length: add(first.length, length) };
     }

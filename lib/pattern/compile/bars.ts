@@ -11,7 +11,7 @@ import {
   ZERO,
 } from "../../base/index.js";
 import type { MeterChangeDocument, PatternDocument } from "../../schema/index.js";
-import { barLength, type Meter, meterText, parseMeter, parseSpan, resolveSpan } from "../../time/index.js";
+import { barLength, type Meter, meterText, parseMeter, parseSpan, resolveSpan, type Swing } from "../../time/index.js";
 import { problem } from "../codes.js";
 import type { Bar } from "../model.js";
 import type { Problem, Result } from "../problem.js";
@@ -29,6 +29,8 @@ export interface Frame {
   readonly length: Fraction;
   /** 0 when there is none. */
   readonly pickup: Fraction;
+  /** Absent when the notes are straight. */
+  readonly swing?: Swing;
 }
 
 /** The keys of a pattern that say which bars it has. */

@@ -73,6 +73,7 @@ export function readPattern(
   const chords = document.chords === undefined ? undefined : parseChords(document.chords, frame.value);
   if (chords) problems.push(...problemsIn(chords, "/chords"));
   if (swing?.ok) problems.push(...swingProblems(swing.value, frame.value));
+  const swung: Frame = { ...frame.value, ...(swing?.ok ? { swing: swing.value } : {}) };
   const keyInForce = key.ok ? key.value : { tonic: { letter: "C" as const, alter: 0 }, mode: "major" };
   const parts: Part[] = [];
   // Of chords that could not be read none is missed.
@@ -81,7 +82,7 @@ export function readPattern(
   const room = { notes: mostNotes };
   for (const [part, music] of documents) {
     const { files, instruments, recordings = () => undefined } = context;
-    const surroundings = { frame: frame.value, key: keyInForce, chords: struck, files, recordings, instruments, room };
+    const surroundings = { frame: swung, key: keyInForce, chords: struck, files, recordings, instruments, room };
     const compiled = compilePart(part, music, surroundings);
     const pointer = pointerTo(["parts", part]);
     problems.push(...compiled.problems.map((p) => placedUnder(p, pointer)));

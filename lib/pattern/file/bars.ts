@@ -79,8 +79,11 @@ export function notesInBars(
   const inside = notes.filter((n) => compare(n.position, from) >= 0 && compare(n.position, to) < 0);
   const cut = notes.filter((n) => compare(n.position, from) < 0 && compare(add(n.position, n.length), from) > 0).length;
   const taken = inside.map((note) => {
-    const length = shorter(note.length, subtract(to, note.position));
-    return { ...note, position: subtract(note.position, start), length };
+    const position = subtract(note.position, start);
+    const room = subtract(to, note.position);
+    return compare(note.length, room) > 0
+      ? { ...note, position, length: room, endLate: undefined }
+      : { ...note, position };
   });
   const ringing = inside.filter((n, i) => compare(n.length, taken[i]!.length) > 0).length;
   if (cut + ringing > 0)
@@ -108,8 +111,4 @@ function cutText(before: number, after: number): Worded {
   const last = say("pattern-problem.file-note-cut-after", { count: after });
   if (after === 0) return first;
   return before === 0 ? last : say("pattern-problem.file-note-cut", { before: first.message, after: last.message });
-}
-
-function shorter(a: Fraction, b: Fraction): Fraction {
-  return compare(a, b) <= 0 ? a : b;
 }

@@ -1,4 +1,4 @@
-import { nearestName } from "../../base/index.js";
+import { type Fraction, nearestName, subtract } from "../../base/index.js";
 import type { MusicXmlFile, MusicXmlNote, MusicXmlPart } from "../../formats/musicxml/index.js";
 import type { VariantDocument } from "../../schema/index.js";
 import { problem } from "../codes.js";
@@ -9,6 +9,7 @@ import { voiceOn } from "../percussion.js";
 import { transposePitch } from "../pitch.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
+import { type Heard, heardInTuplets, type Tuplet } from "../tuplets.js";
 import type { FilePart } from "./bars.js";
 import { notesInBars, readBarRange } from "./bars.js";
 
@@ -43,10 +44,11 @@ export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { fr
   problems.push(...heard.map(({ problem: said }) => ({ ...said, where: { pointer: "/file" } })));
   const kind = part.notes.some((note) => note.written === undefined) ? "percussion" : "pitched";
   let unknown = 0;
+  const sounding = heardByVoice(part.notes, bars[0]!.position, frame);
   const notes = part.notes.flatMap((note) => {
     const read = noteOf(note);
     if (!read && note.bar >= first && note.bar < last) unknown++;
-    return read ? [read] : [];
+    return read ? [{ ...read, ...sounding.get(note) }] : [];
   });
   if (unknown > 0) {
     const message = say("pattern-problem.file-voice-unknown", { count: unknown });
@@ -55,6 +57,26 @@ export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { fr
   }
   const taken = notesInBars(notes, bars, frame);
   return { notes: taken.notes, kind, problems: [...problems, ...taken.problems] };
+}
+
+/** When the notes of tuplets sound, voice by voice, in a pattern that begins at a position of the file. */
+function heardByVoice(notes: readonly MusicXmlNote[], start: Fraction, frame: Frame): ReadonlyMap<MusicXmlNote, Heard> {
+  const heard = new Map<MusicXmlNote, Heard>();
+  const moved = (tuplet: Tuplet | undefined): Tuplet | undefined =>
+    tuplet && { from: subtract(tuplet.from, start), to: subtract(tuplet.to, start) };
+  for (const voice of new Set(notes.map((note) => note.voice))) {
+    const own = notes.filter((note) => note.voice === voice);
+    const written = own.map(({ position, length, tuplet, endsIn }) => ({
+      position: subtract(position, start),
+      length,
+      tuplet: moved(tuplet),
+      endsIn: moved(endsIn),
+    }));
+    heardInTuplets(written, frame).forEach((each, i) => {
+      heard.set(own[i]!, each);
+    });
+  }
+  return heard;
 }
 
 function partNamed(file: MusicXmlFile, wanted: string | undefined): { part: MusicXmlPart } | Problem {

@@ -8,6 +8,7 @@ import type { Note, Pitch } from "../model.js";
 import { midiNumber } from "../pitch.js";
 import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
+import { type Heard, heardInTuplets } from "../tuplets.js";
 import { readWords } from "./lineWords.js";
 import { type Line, lineFrom, type Placed, placedWords } from "./places.js";
 import { MIDDLE, octavesIn } from "./token.js";
@@ -65,7 +66,8 @@ export function parseNotes(line: string, frame: Frame, middle: number = MIDDLE):
       return { ok: false, problems: [...problems, tooMany] };
     }
   }
-  const joined = joinTies(events);
+  const heard = heardInTuplets(events.map(asWritten), frame);
+  const joined = joinTies(events, heard);
   // A tie after a bar that could not be read is not judged.
   if (problems.length === 0) problems.push(...joined.problems);
   return resultOf(joined.notes, problems);
@@ -80,13 +82,17 @@ function placedIn(
     ...event,
     position: add(start, event.position),
     length: event.length ?? wanted,
+    ...(event.tuplet && { tuplet: { from: add(start, event.tuplet.from), to: add(start, event.tuplet.to) } }),
     // A word of a repeated bar is not in the text at that place: its offset is that of the same or the ...
     offset: cell.repeats === undefined ? event.offset : cell.offset,
   }));
 }
 
 /** Sounding notes: ties joined, rests left out, a chord as notes at one position, lowest first. Problems: TIE_WITHOUT_NOTE, SLUR_WITHOUT_NOTE, SLUR_ON_ONE_PITCH. */
-function joinTies(events: readonly Placed[]): {
+function joinTies(
+  events: readonly Placed[],
+  heard: readonly Heard[],
+): {
   readonly notes: readonly Note[];
   readonly problems: readonly Problem[];
 } {
@@ -95,7 +101,7 @@ function joinTies(events: readonly Placed[]): {
   let sounding = 0;
   /** The sound that is slurred to the one after it. */
   let slurred: Placed | undefined;
-  for (const event of events) {
+  for (const [at, event] of events.entries()) {
     const length = event.length!;
     if (event.kind === "rest") {
       sounding = 0;
@@ -104,7 +110,9 @@ function joinTies(events: readonly Placed[]): {
     } else if (event.kind === "tie") {
       if (sounding === 0) problems.push(tieProblem(event.offset));
       for (let i = notes.length - sounding; i < notes.length; i++) {
-        notes[i] = { ...notes[i]!, length: add(notes[i]!.length, length) };
+        const { endLate: _, ...begun } = notes[i]!;
+        const { endLate } = heard[at]!;
+        notes[i] = { ...begun, ...(endLate && { endLate }), length: add(begun.length, length) };
       }
     } else {
       const { accent, marks } = event.sound;
@@ -117,6 +125,7 @@ function joinTies(events: readonly Placed[]): {
         notes.push({
           position: event.position,
           length,
+          ...heard[at]!,
           pitch,
           accent,
           ...marks,
@@ -127,6 +136,11 @@ function joinTies(events: readonly Placed[]): {
   }
   if (slurred) problems.push(slurProblem("SLUR_WITHOUT_NOTE", slurred));
   return { notes, problems };
+}
+
+/** A tie or a note of a line ends in the tuplet in which it begins. */
+function asWritten({ position, length, tuplet }: Placed): Parameters<typeof heardInTuplets>[0][number] {
+  return { position, length: length!, tuplet, endsIn: tuplet };
 }
 
 function isOne(a: Pitch, b: Pitch): boolean {

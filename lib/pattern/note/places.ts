@@ -3,6 +3,7 @@ import { problem } from "../codes.js";
 import type { Loudness } from "../model.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
+import type { Tuplet } from "../tuplets.js";
 import { tupletLengthProblem, tupletSum, type Word } from "./lineWords.js";
 import type { SimpleWord, SoundWord } from "./token.js";
 
@@ -25,6 +26,8 @@ export type Placed = {
   readonly position: Fraction;
   readonly length?: Fraction;
   readonly offset: number;
+  /** From where to where its tuplet is written; absent outside tuplets. */
+  readonly tuplet?: Tuplet;
 } & (
   | { readonly kind: "rest" }
   | { readonly kind: "tie" }
@@ -84,7 +87,10 @@ export function placedWords(
     const sum = tupletSum(word.words, before);
     const unfilled = sum === undefined ? undefined : tupletLengthProblem(word, sum);
     if (unfilled) problems.push(unfilled);
+    const [first, from] = [events.length, position];
     for (const note of word.words) place(note, fraction(word.inTimeOf, word.count));
+    const tuplet = { from, to: position };
+    for (let i = first; i < events.length; i++) events[i] = { ...events[i]!, tuplet };
     // The length before a tuplet holds again after it.
     if (before === undefined) delete line.length;
     else line.length = before;

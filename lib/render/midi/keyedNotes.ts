@@ -43,8 +43,8 @@ export function keyedNotes(
       continue;
     }
     const from = exactly(note.position);
-    const start = ticks.sounding(from);
-    const end = ticks.sounding(add(from, exactly(note.length)));
+    const start = ticks.sounding(from, note.late);
+    const end = ticks.sounding(add(from, exactly(note.length)), note.endLate);
     const heard = note.short ? start + Math.round((end - start) * SHORT) : end;
     const { scoop = false, fall = false } = note;
     keyed.push({ ticks: start, endTicks: Math.max(heard, start + 1), key, velocity: velocityOf(note), scoop, fall });

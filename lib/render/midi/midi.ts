@@ -166,11 +166,15 @@ function studentNotes(score: Score): readonly ScoreNote[] {
     const next = score.expected[i + 1];
     const room = subtract(next === undefined ? lengthOf(score) : exactly(next.position), from);
     const length = shorter(room, shorter(beat, beforeOpen(score, from) ?? beat));
+    const { late } = onset;
+    const endLate = compare(length, room) === 0 ? next?.late : undefined;
     return {
       position: onset.position,
       length: fractionText(length),
       at: onset.at,
       seconds: 0,
+      ...(late && { late }),
+      ...(endLate && { endLate }),
       ...(onset.pitch === undefined ? { voice: "snare" } : { pitch: onset.pitch }),
       ...(onset.accent ? { accent: true } : {}),
     };

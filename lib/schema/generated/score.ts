@@ -181,6 +181,10 @@ export interface ExpectedOnset {
    */
   readonly at: Written<Seconds>;
   /**
+   * How much later than the swing has it a note of a tuplet begins or ends to sound, in whole notes; negative is earlier, absent is nothing.
+   */
+  readonly late?: string;
+  /**
    * Concert pitch in scientific notation; the highest when several sound together.
    */
   readonly pitch?: string;
@@ -363,6 +367,14 @@ export interface ScoreNote {
    * Length in seconds, swing included; cut at the start of a silence. Range: at least 0.
    */
   readonly seconds: Written<Seconds>;
+  /**
+   * How much later than the swing has it a note of a tuplet begins or ends to sound, in whole notes; negative is earlier, absent is nothing.
+   */
+  readonly late?: string;
+  /**
+   * How much later than the swing has it a note of a tuplet begins or ends to sound, in whole notes; negative is earlier, absent is nothing.
+   */
+  readonly endLate?: string;
   /**
    * Concert pitch.
    */

@@ -6,7 +6,10 @@ import { random } from "../../../lib/base/index.js";
 import { readCurriculum } from "../../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../../lib/drill/index.js";
 import { demandOf, forecast, historyOf, posteriorOf } from "../../../lib/forecast/index.js";
+import { stripChart } from "../../../lib/render/index.js";
+import { renderSound } from "../../../lib/render/sound/index.js";
 import type { JournalEvent, Score } from "../../../lib/schema/index.js";
+import { must } from "../../time/shorthand.js";
 import { saidBy } from "../said.js";
 
 const COURSE = `
@@ -64,6 +67,49 @@ const takes = [1, 1, 3, 3, 3].map((rung, i) => {
   return { rung: String(rung), path };
 });
 
+/** The silence of each phrase on the third rung, in beats, worked out by hand: half a bar more after every two phrases. */
+const BEATS = [2, 2, 4, 4, 6, 6, 8, 8];
+
+describe("a take whose silences grow, on paper and in sound", () => {
+  const score = scoreOf(rungs(drill).at(2), "play");
+
+  test("the strip of the rung has a longer silence after every two phrases", async () => {
+    const { out } = await saidBy(["score", file, "out", "3"]);
+    expect(out).toContain("silence 1/2 bar growing to 2 bars");
+    const rows = [...out.matchAll(/phrase \d+ +│(.*)│$/gm)].map(([, row]) => row!.replaceAll("│", ""));
+    const silent = rows.map((row) => (16 * (row.match(/[·]/g)?.length ?? 0)) / row.length);
+    expect(silent).toEqual(BEATS);
+  });
+
+  test("the chart of the rung draws silences of two, four, six and eight beats, each as wide as it is long", () => {
+    const hatched = [...stripChart(score).matchAll(/<rect [^>]*width="([\d.]+)" height="15" fill="#e9eff0"/g)];
+    const widths = hatched.map(([, width]) => Number(width));
+    // Drawn to a hundredth of a pixel; phrases that are alike share a row.
+    for (const [i, width] of widths.entries()) expect(width).toBeCloseTo(widths[0]! * (i + 1), 1);
+    expect(widths).toHaveLength(4);
+  });
+
+  test("in sound the band is gone for exactly these beats, and is there again on the downbeat", () => {
+    const rate = 44_100;
+    const { channels, downbeat } = must(renderSound(score, { rate }));
+    const loudest = (from: number, to: number): number => {
+      let most = 0;
+      for (const channel of channels)
+        for (let i = downbeat + Math.round(from * rate); i < downbeat + Math.round(to * rate); i++)
+          most = Math.max(most, Math.abs(channel[i]!));
+      return most;
+    };
+    BEATS.forEach((beats, phrase) => {
+      const landing = 16 * (phrase + 1) * BEAT;
+      const gone = landing - beats * BEAT;
+      // The fade at the edge takes 4 ms.
+      expect(loudest(gone - BEAT, gone - 0.01)).toBeGreaterThan(0.01);
+      expect(loudest(gone + 0.005, landing - 0.001)).toBe(0);
+      expect(loudest(landing, landing + 0.02)).toBeGreaterThan(0.01);
+    });
+  });
+});
+
 describe("takes whose silences grow, from the command line, from the first take to the report", () => {
   const submitted: string[] = [];
   beforeAll(async () => {
@@ -82,6 +128,11 @@ describe("takes whose silences grow, from the command line, from the first take 
       expect(verdicts(said)).toEqual([...Array(6).fill("within"), "beyond", "beyond"]);
       expect(said).toContain("after 2 bars of silence");
     }
+  });
+
+  test("two clean takes of three meet the gate, and takes beyond hold the student", () => {
+    expect(submitted[1]).toContain("advance: ");
+    expect(submitted[4]).toContain("hold: ");
   });
 
   test("the report lists drift by length, each as it was played", async () => {
