@@ -836,6 +836,8 @@ Seule cette machine l'atteint, jusqu'à ce qu'un proxy inverse l'apporte à d'au
   "curriculum-problem.yaml-syntax-indent-out": (p, w) => `enlève ${ w.plural(p.blanks, { one: `1 espace `, other: `${w.number(p.blanks)} espaces ` })}avant elle`,
   "curriculum-problem.yaml-syntax-indent-remedy": () => `mets le même retrait aux clés qui vont ensemble`,
   "curriculum-problem.yaml-syntax-key-in-line-remedy": () => `mets le texte entre guillemets, ou écris une clé par ligne`,
+  "curriculum-problem.yaml-syntax-unclosed-quote": (p, w) => `le texte que ${w.text(p.quote)} ouvre ici n'est jamais fermé`,
+  "curriculum-problem.yaml-syntax-unclosed-quote-remedy": (p, w) => `ferme-le par un autre ${w.text(p.quote)}`,
   "curriculum-problem.yaml-syntax-open-remedy": () => `ferme ce qui est ouvert, un guillemet ou un crochet, ou mets une espace après les deux-points`,
   "curriculum-problem.yaml-syntax-sign-remedy": () => `mets le texte entre guillemets s'il contient : # [ ] { } ou ,`,
   "curriculum-problem.yaml-syntax-colon-remedy": () => `mets deux-points et une espace après la clé`,
@@ -1894,4 +1896,5 @@ Seule cette machine l'atteint, jusqu'à ce qu'un proxy inverse l'apporte à d'au
   "time-problem.beat-unit-not-read-remedy": () => `écris 1/4, ou 3/8 pour une noire pointée`,
   "words-problem.language-unknown": (p, w) => `il y a des mots en ${w.text(p.languages)} ; trouvé : « ${w.text(p.found)} »`,
   "words-problem.language-unknown-remedy": (p, w) => `écris ${w.text(p.language)}`,
+  "words-problem.language-unknown-remedy-any": (p, w) => `écris l'un de ceux-ci : ${w.text(p.languages)}`,
 };

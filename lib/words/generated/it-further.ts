@@ -836,6 +836,8 @@ La raggiunge solo questo computer, finché un proxy inverso non la porta ad altr
   "curriculum-problem.yaml-syntax-indent-out": (p, w) => `togli ${ w.plural(p.blanks, { one: `1 spazio `, other: `${w.number(p.blanks)} spazi ` })}davanti`,
   "curriculum-problem.yaml-syntax-indent-remedy": () => `fai rientrare allo stesso modo le chiavi che vanno insieme`,
   "curriculum-problem.yaml-syntax-key-in-line-remedy": () => `metti il testo tra virgolette, o scrivi una chiave per riga`,
+  "curriculum-problem.yaml-syntax-unclosed-quote": (p, w) => `il testo che ${w.text(p.quote)} apre qui non viene mai chiuso`,
+  "curriculum-problem.yaml-syntax-unclosed-quote-remedy": (p, w) => `chiudilo con un altro ${w.text(p.quote)}`,
   "curriculum-problem.yaml-syntax-open-remedy": () => `chiudi ciò che è aperto (una virgoletta, una parentesi), o metti uno spazio dopo i due punti`,
   "curriculum-problem.yaml-syntax-sign-remedy": () => `metti il testo tra virgolette se contiene : # [ ] { } o una virgola`,
   "curriculum-problem.yaml-syntax-colon-remedy": () => `metti due punti e uno spazio dopo la chiave`,
@@ -1894,4 +1896,5 @@ La raggiunge solo questo computer, finché un proxy inverso non la porta ad altr
   "time-problem.beat-unit-not-read-remedy": () => `scrivi 1/4, o 3/8 per una semiminima col punto`,
   "words-problem.language-unknown": (p, w) => `ci sono parole in ${w.text(p.languages)}; trovato: "${w.text(p.found)}"`,
   "words-problem.language-unknown-remedy": (p, w) => `scrivi ${w.text(p.language)}`,
+  "words-problem.language-unknown-remedy-any": (p, w) => `scrivi uno di questi: ${w.text(p.languages)}`,
 };

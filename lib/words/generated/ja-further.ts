@@ -836,6 +836,8 @@ export const messages: CatalogueOf<"cli-problem" | "cli" | "code" | "compiled-pr
   "curriculum-problem.yaml-syntax-indent-out": (p, w) => `前の空白を ${w.number(p.blanks)} 個取ってください${ w.plural(p.blanks, { other: `` })}`,
   "curriculum-problem.yaml-syntax-indent-remedy": () => `同じまとまりのキーは字下げをそろえてください`,
   "curriculum-problem.yaml-syntax-key-in-line-remedy": () => `テキストを引用符で囲むか、一行に一つのキーを書いてください`,
+  "curriculum-problem.yaml-syntax-unclosed-quote": (p, w) => `ここで ${w.text(p.quote)} が開くテキストは、どこでも閉じられていません`,
+  "curriculum-problem.yaml-syntax-unclosed-quote-remedy": (p, w) => `もう一つの ${w.text(p.quote)} で閉じてください`,
   "curriculum-problem.yaml-syntax-open-remedy": () => `開いた引用符や括弧を閉じるか、コロンの後に空白を入れてください`,
   "curriculum-problem.yaml-syntax-sign-remedy": () => `テキストに : # [ ] { } , があれば、引用符で囲んでください`,
   "curriculum-problem.yaml-syntax-colon-remedy": () => `キーの後にコロンと空白を書いてください`,
@@ -1894,4 +1896,5 @@ export const messages: CatalogueOf<"cli-problem" | "cli" | "code" | "compiled-pr
   "time-problem.beat-unit-not-read-remedy": () => `1/4、付点4分音符なら 3/8 と書いてください`,
   "words-problem.language-unknown": (p, w) => `言葉があるのは ${w.text(p.languages)} です（実際：「${w.text(p.found)}」）`,
   "words-problem.language-unknown-remedy": (p, w) => `${w.text(p.language)} と書いてください`,
+  "words-problem.language-unknown-remedy-any": (p, w) => `次のどれかを書いてください：${w.text(p.languages)}`,
 };

@@ -836,6 +836,8 @@ Só esta máquina o alcança, até que um proxy reverso o leve a outras pessoas.
   "curriculum-problem.yaml-syntax-indent-out": (p, w) => `tire ${w.number(p.blanks)} ${ w.plural(p.blanks, { one: `espaço `, other: `espaços ` })}antes dela`,
   "curriculum-problem.yaml-syntax-indent-remedy": () => `dê o mesmo recuo às chaves que vão juntas`,
   "curriculum-problem.yaml-syntax-key-in-line-remedy": () => `ponha o texto entre aspas, ou escreva uma só chave em cada linha`,
+  "curriculum-problem.yaml-syntax-unclosed-quote": (p, w) => `o texto que ${w.text(p.quote)} abre aqui nunca é fechado`,
+  "curriculum-problem.yaml-syntax-unclosed-quote-remedy": (p, w) => `feche-o com outro ${w.text(p.quote)}`,
   "curriculum-problem.yaml-syntax-open-remedy": () => `feche o que foi aberto: aspas, um colchete, uma chave; ou ponha um espaço depois dos dois-pontos`,
   "curriculum-problem.yaml-syntax-sign-remedy": () => `ponha o texto entre aspas se ele contém : # [ ] { } ou ,`,
   "curriculum-problem.yaml-syntax-colon-remedy": () => `ponha dois-pontos e um espaço depois da chave`,
@@ -1894,4 +1896,5 @@ Só esta máquina o alcança, até que um proxy reverso o leve a outras pessoas.
   "time-problem.beat-unit-not-read-remedy": () => `escreva 1/4, ou 3/8 para uma semínima pontuada`,
   "words-problem.language-unknown": (p, w) => `há palavras em ${w.text(p.languages)}; encontrado: "${w.text(p.found)}"`,
   "words-problem.language-unknown-remedy": (p, w) => `escreva ${w.text(p.language)}`,
+  "words-problem.language-unknown-remedy-any": (p, w) => `escreva um destes: ${w.text(p.languages)}`,
 };
