@@ -45,14 +45,20 @@ export interface PlacingOptions {
 
 /** By how much the chance on the rung played may differ from the aim for the rung to fit. Our choice. */
 const NEAR = 0.05;
-/** Widest 90 % interval of the chance there at which the search may end after two clean takes, and after one. Our choice: one take says little of a player. */
-const SURE_ENOUGH = { two: 0.4, one: 0.2 } as const;
+/** Clean takes before the search ends, and how many more after a take beyond; the widest 90 % interval of the chance there at which it may. Our choice: one take says little of a player. */
+const ENOUGH = { clean: 2, afterBeyond: 1, interval: 0.3 } as const;
 /** Standard deviations of what is known by which a chance is taken to be lower while looking for a rung: too high is worse than too low. Our choice. */
 const CAUTION = 0.5;
 /** Takes of the easiest rung that are not clean before the search ends there, and takes of it at most. Our choice: one may have been a slip. */
 const BOTTOM = { beyond: 2, most: 5 } as const;
 /** Takes after which the search ends, on the best rung shown. Our choice. */
 const MOST_TAKES = 12;
+/** By how much chances of the easiest rungs may differ, and share of a chance above which another of the hardest is about the same: the order of climbing decides then. Our choice, above what the particles leave open. */
+const ALIKE = { easiestBy: 0.15, hardest: 0.92 } as const;
+/** Share of what the easiest rung offers that a harder one must offer, where even that falls a little short of the target. Our choice. */
+const OFFERED = 0.85;
+/** By how much the easiest rung may fall short of the target and still have harder ones looked at. Our choice. */
+const NEARLY = 0.1;
 /** Rungs that are put in the order of difficulty by the forecast at most; more are searched in the order of climbing. Our choice, for a tenth of a second. */
 const MOST_ORDERED = 64;
 
@@ -73,12 +79,18 @@ export function beginPlacing(drill: Drill, { belief = priorBelief(), target = TA
 }
 
 /**
- * Next state of a placement, after a take of `placing.rung`. It is done when two clean takes were played on a rung that fits or on ones as hard, or
- * one when much is known, so that the tolerance is met where the student is placed and not by luck; or when even the easiest rung is too hard, by two takes at least, on that; or
- * after five that could not be judged, on the first; or after 12 takes, on the hardest rung within reach that was played clean. Throws `RangeError` when the placement was done before.
+ * Next state of a placement, after a take of `placing.rung`. It is done when enough clean takes were played on a rung that fits or on ones as hard and further on: two, or three where a take
+ * was beyond tolerance, so that the tolerance is met where the student is placed and not by luck; or when even the easiest rung is too hard, by two takes at least, on that; or
+ * after five that could not be judged, on the first; or after 12 takes, on the hardest rung within reach that was played clean.
+ *
+ * `shown` is the event "take assessed" that `decide` writes of the take, or what that says of it: the verdict and `measured`, the figures of the finding in milliseconds. Three of them are
+ * learnt from: `driftMs` and `standardErrorMs` of the silence with the largest drift (`finding.dropouts`), and `accompaniedMs` (`finding.steadiness.accompaniedMs`). What could not be measured
+ * is left out; without any, the verdict alone is learnt from, and the search takes longer.
+ *
+ * Throws `RangeError` when the placement was done before.
  *
  * @example
- * placeAfter(beginPlacing(drill), { verdict: "unclear" }).tried.length // 1
+ * placeAfter(beginPlacing(drill), { verdict: "within", measured: { driftMs: -12, standardErrorMs: 6, accompaniedMs: 14 } }).tried.length // 1
  */
 export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict" | "measured">): Placing {
   const { drill, target } = placing;
@@ -93,9 +105,13 @@ export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict"
   const chanceOn = (rung: Rung): number => cautiousChance(belief, demands.of(rung).demand);
   const clean = tried.filter(({ verdict }) => verdict === "within").map(({ rung }) => rung);
   const own = chanceOn(placing.rung);
-  const fits = next.index === placing.rung.index || Math.abs(own - target) <= NEAR;
-  const isTwice = clean.filter((rung) => rung.index === placing.rung.index || chanceOn(rung) <= own).length > 1;
-  const sure = here.interval[1] - here.interval[0] <= SURE_ENOUGH[isTwice ? "two" : "one"];
+  const fits =
+    next.index === placing.rung.index || Math.min(Math.abs(own - target), Math.abs(own - chanceOn(next))) <= NEAR;
+  const shownThere = clean.filter(
+    (rung) => rung.index === placing.rung.index || (rung.index > placing.rung.index && chanceOn(rung) <= own),
+  ).length;
+  const enough = ENOUGH.clean + (tried.some(({ verdict }) => verdict === "beyond") ? ENOUGH.afterBeyond : 0);
+  const sure = shownThere >= enough && here.interval[1] - here.interval[0] <= ENOUGH.interval;
   if (shown.verdict === "within" && fits && sure)
     return placed(now, placing.rung, say("plan.placing.by-forecast", { percent: Math.round(100 * here.clean) }));
   const onEasiest = tried.filter(({ rung }) => rung.index === next.index);
@@ -122,13 +138,6 @@ function placed(placing: Placing, rung: Rung, { message: why }: Worded<Phrase>):
   };
 }
 
-/** Chances that differ by less are about alike when rungs are put in order. Our choice, above what the particles leave open. */
-const ALIKE = 0.04;
-
-function classOf(chance: number): number {
-  return Math.round(chance / ALIKE);
-}
-
 /** A chance of a clean take as low as may well be. */
 function cautiousChance({ particles, calibration }: Belief, demand: Demand): number {
   let square = 0;
@@ -140,7 +149,8 @@ function cautiousChance({ particles, calibration }: Belief, demand: Demand): num
 }
 
 /**
- * The hardest rung that does not fall short of the target, the easiest of all when each does. Drills of many rungs are searched in the order of climbing.
+ * The hardest rung that does not fall short of the target, or of what the easiest offers where that nearly reaches it; of rungs about as hard the last to be climbed. Where all fall short it
+ * is the easiest, of rungs about as easy the first. Drills of many rungs are searched in the order of climbing.
  */
 function fitting(
   drill: Drill,
@@ -149,14 +159,18 @@ function fitting(
 ): { readonly rung: Rung; readonly isEasiest: boolean } {
   const all = rungs(drill);
   const chanceOn = (rung: Rung): number => cautiousChance(belief, demands.of(rung).demand);
+  const leastOf = (most: number): number => (most < target - NEARLY ? target : Math.min(target, OFFERED * most));
   if (all.count > MOST_ORDERED) {
-    const first = firstTooHard(drill, (rung) => chanceOn(rung) < target);
+    const least = leastOf(chanceOn(all.at(0)));
+    const first = firstTooHard(drill, (rung) => chanceOn(rung) < least);
     const index = first === undefined ? all.count - 1 : Math.max(0, first.index - 1);
     return { rung: all.at(index), isEasiest: index === 0 };
   }
-  const ordered = Array.from({ length: all.count }, (_, i) => ({ rung: all.at(i), chance: chanceOn(all.at(i)) }))
-    // Rungs about alike for the forecast stay in the order of climbing.
-    .sort((a, b) => classOf(b.chance) - classOf(a.chance) || a.rung.index - b.rung.index);
-  const within = ordered.filter(({ chance }) => chance >= target);
-  return { rung: (within.at(-1) ?? ordered[0]!).rung, isEasiest: within.length <= 1 };
+  const found = Array.from({ length: all.count }, (_, i) => ({ rung: all.at(i), chance: chanceOn(all.at(i)) }));
+  const most = Math.max(...found.map(({ chance }) => chance));
+  const easiest = found.find(({ chance }) => chance >= most - ALIKE.easiestBy)!.rung;
+  const within = found.filter(({ chance }) => chance >= leastOf(most));
+  const hardest = Math.min(...within.map(({ chance }) => chance));
+  const rung = within.findLast(({ chance }) => ALIKE.hardest * chance <= hardest)?.rung ?? easiest;
+  return { rung, isEasiest: within.length === 0 || rung === easiest };
 }

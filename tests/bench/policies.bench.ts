@@ -1,5 +1,5 @@
 /** What comes of plans over a term, against policies without one, for students of several laws of learning. */
-import { readFileSync } from "node:fs";
+import { appendFileSync, existsSync, readFileSync } from "node:fs";
 import { random } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { preparationCalled, type Rung, rungCalled, rungs } from "../../lib/drill/index.js";
@@ -15,6 +15,10 @@ const SEED = process.env.LEEWAY_SEED ?? "quay";
 const STUDENTS = Number(process.env.LEEWAY_STUDENTS ?? 12);
 /** Seconds after which no further student is begun, for a look on a busy machine. */
 const SECONDS = Number(process.env.LEEWAY_SECONDS ?? Number.POSITIVE_INFINITY);
+/** A file that keeps what came of each student, a line each, so that a long run goes on where it was broken off, or is one of several beside each other; none when left out. */
+const KEPT = process.env.LEEWAY_KEPT;
+/** The first student of each law to be played; those before are taken from the file. */
+const FROM = Number(process.env.LEEWAY_FROM ?? 0);
 /** Short enough that not everybody finishes: where all do, no policy can be better than another. */
 const SESSIONS = Number(process.env.LEEWAY_SESSIONS ?? 18);
 const MINUTES = 20;
@@ -108,20 +112,26 @@ for (const law of laws) console.log(`  ${law}: ${LAWS[law]}`);
 
 const all = new Map<string, Map<string, Outcome>>();
 for (const name of Object.keys(POLICIES)) all.set(name, new Map());
+for (const line of KEPT !== undefined && existsSync(KEPT) ? readFileSync(KEPT, "utf8").trim().split("\n") : []) {
+  const { seed, student, outcomes } = JSON.parse(line);
+  if (seed === SEED) for (const [name, outcome] of outcomes) all.get(name)!.set(student, outcome);
+}
 const until = Date.now() + 1000 * SECONDS;
-students: for (let i = 0; i < STUDENTS; i++)
+students: for (let i = FROM; i < STUDENTS; i++)
   for (const law of laws) {
     if (ONLY !== undefined && !ONLY.includes(law)) continue;
     if (Date.now() > until) break students;
     const seed = `${SEED}/${law} ${i}`;
-    for (const [name, policy] of Object.entries(POLICIES)) {
+    const student = `${law} ${i}`;
+    if (all.get("always the current rung")!.has(student)) continue;
+    const outcomes = Object.entries(POLICIES).map(([name, policy]): [string, Outcome] => {
       const believes = name.startsWith("the plan");
       // Every second student finds the course hard.
       const near = i % 2 === 0 ? {} : { near: "hard" as const };
-      all
-        .get(name)!
-        .set(`${law} ${i}`, termUnder(policy, { ...terms, ...near, law, seed, believes, chanceOf, missed: 0.1 }));
-    }
+      return [name, termUnder(policy, { ...terms, ...near, law, seed, believes, chanceOf, missed: 0.1 })];
+    });
+    for (const [name, outcome] of outcomes) all.get(name)!.set(student, outcome);
+    if (KEPT !== undefined) appendFileSync(KEPT, `${JSON.stringify({ seed: SEED, student, outcomes })}\n`);
   }
 console.log(`${all.get("always the current rung")!.size} students in all`);
 const base = all.get("always the current rung")!;

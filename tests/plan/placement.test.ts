@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { fraction } from "../../lib/base/index.js";
 import { type Drill, type Ladder, rungs, scoreOf, settingsText } from "../../lib/drill/index.js";
+import { demandOf, forecast } from "../../lib/forecast/index.js";
 import { beginPlacing, firstTooHard, type Placing, placeAfter, resumePlacing } from "../../lib/plan/index.js";
 import { beginJournal } from "../../lib/progress/index.js";
 import { findingSummary } from "../../lib/progress/journal/findingSummary.js";
@@ -92,6 +93,55 @@ describe("placing a new student", () => {
     const indices = (["seasoned", "wild"] as const).map((grade) => placed(drill, PLAYERS[grade], "x").rung.index);
     expect(indices[0]).toBeGreaterThan(indices[1]!);
     expect(indices[1]).toBe(0);
+  });
+
+  test("never ends on one take, however clean, and puts an able player above the first rung", () => {
+    for (const name of ["steady", "one-bar", "half-bar"])
+      for (const grade of ["able", "seasoned"] as const) {
+        const { rung, tried } = placed(drillNamed(name), PLAYERS[grade], "x");
+        expect(tried.length, name).toBeGreaterThan(1);
+        expect(rung.index, `${name} ${grade}`).toBeGreaterThan(0);
+      }
+  });
+
+  test("asks who is beyond at the first rung for nothing that only the forecast holds for easier, and says that there is none after two takes at least", () => {
+    let placing = beginPlacing(drill);
+    while (!placing.done) placing = placeAfter(placing, { verdict: "beyond" });
+    expect(placing.rung.index).toBe(0);
+    expect(placing.tried.length).toBeGreaterThan(1);
+    expect(placing.tried.every(({ rung }) => rung.index === 0)).toBe(true);
+    expect(placing.says).toContain("no easier rung");
+  });
+
+  test("wants one more clean take of who was beyond once", () => {
+    const shown = (verdict: "within" | "beyond", driftMs: number) => ({
+      verdict,
+      measured: { driftMs, standardErrorMs: 5, accompaniedMs: 8 },
+    });
+    const last = rungs(drill).count - 1;
+    const end = (verdicts: readonly ("within" | "beyond")[]): Placing => {
+      let placing = { ...beginPlacing(drill), rung: rungs(drill).at(last) };
+      for (const verdict of verdicts) {
+        if (placing.done) break;
+        placing = placeAfter(
+          { ...placing, rung: rungs(drill).at(last) },
+          shown(verdict, verdict === "within" ? 12 : 700),
+        );
+      }
+      return placing;
+    };
+    expect(end(["within", "within"]).done).toBe(true);
+    expect(end(["beyond", "within", "within"]).done).toBe(false);
+  });
+
+  test("learns more from the figures of a take than from its verdict alone", () => {
+    const bare = placeAfter(beginPlacing(drill), { verdict: "within" });
+    const measured = placeAfter(beginPlacing(drill), {
+      verdict: "within",
+      measured: { driftMs: 8, standardErrorMs: 5, accompaniedMs: 7 },
+    });
+    const at = (placing: Placing): number => forecast(placing.belief, demandOf(scoreOf(rungs(drill).at(0)))).clean;
+    expect(at(measured)).toBeGreaterThan(at(bare));
   });
 
   test("gives up at the easiest rung after five takes that cannot be judged", () => {
