@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { success } from "../../../../lib/base/index.js";
-import { rememberingEngraver } from "../../../../lib/render/sheet/engraving/rememberingEngraver.js";
+import { rememberingEngraver } from "../../../../lib/render/sheet/engraving/engraver.js";
 import type { Engraver } from "../../../../lib/render/sheet/index.js";
 
 /** An engraver that writes down what it was asked, and draws a hundred characters for everything. */
