@@ -26,6 +26,7 @@ const TIMED = [
   "assess-speed",
   "listening-files",
   "load",
+  "many-students",
   "replay",
   "replicated-log",
   "rungs",
