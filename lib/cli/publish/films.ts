@@ -27,8 +27,12 @@ export async function publishFilms(
 ): Promise<Result<readonly PublishedFile[]>> {
   const { films } = plan;
   if (films.length === 0) return success([]);
-  const { bank, loudness, upright } = plan.options;
-  const chosen = { ...(bank !== undefined && { bank }), ...(loudness !== undefined && { loudness }) };
+  const { bank, loudness, font, upright } = plan.options;
+  const chosen = {
+    ...(bank !== undefined && { bank }),
+    ...(loudness !== undefined && { loudness }),
+    ...(font !== undefined && { font }),
+  };
   const asked = { formats: films, ...chosen, ...(upright && { upright }), ...(size && { size }) };
   // Films do not tell the edition: a new one plays as before.
   const jobs = await filmJobs(plan, asked, words);

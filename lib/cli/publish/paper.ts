@@ -49,12 +49,13 @@ export async function publishPaper(
 
 /** What the sheets of a drill are made from. */
 function sheetsFrom(plan: PublishPlan, { drill, players }: PlannedDrill, { logo, words, ...press }: Press): string {
-  const { fonts: _, ...chosen } = press;
+  const { fonts, ...chosen } = press;
   const choices = [
     plan.options.for !== undefined,
     addressIn(plan),
     words?.language,
     logo === undefined ? "" : sha256(logo),
+    ...(fonts.other === undefined ? [] : [sha256(fonts.other)]),
   ];
   return sha256(JSON.stringify(["sheets", version, PUBLISH_EDITION, drill, players, chosen, choices]));
 }

@@ -10,7 +10,7 @@ export type SoundFormat = (typeof SOUNDS)[number];
 export interface PublishOptions
   extends Pick<
     RenderOptions,
-    "out" | "mix" | "for" | "rungs" | "bank" | "loudness" | "paper" | "largePrint" | "upright"
+    "out" | "mix" | "for" | "rungs" | "bank" | "loudness" | "paper" | "largePrint" | "font" | "upright"
   > {
   readonly as: readonly SoundFormat[];
   /** Films of each version; none when left out. */
@@ -50,7 +50,7 @@ export function publishPlan(
   of: { readonly file: string; readonly sum: string; readonly address: string | undefined },
   options: PublishOptions,
 ): Result<PublishPlan> {
-  const { as, out, mix, for: players, rungs, bank, loudness, paper, largePrint, upright } = options;
+  const { as, out, mix, for: players, rungs, bank, loudness, paper, largePrint, font, upright } = options;
   const asked: RenderOptions = {
     as,
     out,
@@ -62,6 +62,7 @@ export function publishPlan(
     ...(bank === undefined ? {} : { bank }),
     ...(loudness === undefined ? {} : { loudness }),
     ...(largePrint && { largePrint }),
+    ...(font === undefined ? {} : { font }),
     ...(upright && { upright }),
   };
   const plan = planOf(course, { file: of.file, drill: undefined, rung: undefined }, asked);

@@ -6,7 +6,7 @@ import { withRecordings } from "../page/courseRecordings.js";
 import { coursesWithRiffs } from "../page/courseRiffs.js";
 import { bytesOf, pageFiles } from "../page/pageFiles.js";
 import { pageParts } from "../page/pageParts.js";
-import { sheetFonts } from "../render/sheets.js";
+import { fontsWith } from "../render/sheets.js";
 import { version } from "../version.js";
 import { keepOrMake, type NewFile, type PublishFolder, stopped } from "./folder.js";
 import { PUBLISH_EDITION, type Publishing, type PublishPlan } from "./plan.js";
@@ -17,19 +17,30 @@ const SHARED = ["page.css", "icon.svg"];
 /** The practice page as a folder and as one file, and what of it the index page has. Problem: PAGE_PARTS_MISSING. */
 export async function publishPractice(
   folder: PublishFolder,
-  { course, file }: PublishPlan,
+  { course, file, options }: PublishPlan,
   { words, signal, engraver }: Publishing,
 ): Promise<Result<readonly PublishedFile[]>> {
   const parts = await pageParts(words.language);
   if (!parts.ok) return parts;
+  const fonts = fontsWith(options.font);
+  if (!fonts.ok) return fonts;
+  const { other } = fonts.value;
   const sums = parts.value.map(({ path, content }) => [path, sha256(content)]);
   const from = sha256(
-    JSON.stringify(["practice", version, PUBLISH_EDITION, compileCourse(course), words.language, sums]),
+    JSON.stringify([
+      "practice",
+      version,
+      PUBLISH_EDITION,
+      compileCourse(course),
+      words.language,
+      sums,
+      ...(other === undefined ? [] : [sha256(other)]),
+    ]),
   );
   return keepOrMake(folder, from, async () => {
     const engraved = await coursesWithRiffs([course], {
       engraver: await engraver(),
-      fonts: sheetFonts(),
+      fonts: fonts.value,
       words,
       isOver: () => signal.aborted,
     });

@@ -9,7 +9,7 @@ import { openCourse } from "../input/courseFile.js";
 import { loudness, namesAmong } from "../options/optionValues.js";
 import { DONE, misuse, type Outcome, printJson, refuse, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
-import { bankSum } from "../render/manifest.js";
+import { fileSum } from "../render/manifest.js";
 import { FILMS, PAPERS, SOUNDS } from "../render/plan.js";
 import { openEngraver } from "../render/sheets.js";
 import { progressLine } from "../render/sound.js";
@@ -65,6 +65,7 @@ export function publishCommand(command: AddCommand, act: Act): void {
     .option("--loudness <LUFS>", "sound: loudness of the whole, such as -14; -23 when left out", loudness)
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
     .option("--large-print", "sheets: letters of 16 points and more, and large notes")
+    .option("--font <FILE>", "sheets and films: a font for letters that the built-in ones lack, such as Japanese")
     .option("--dry-run", "make everything, say how many files and bytes there are, and leave the folder as it is")
     .action((file: string, options: PublishOptions) => act((setting) => publish(setting, file, options)));
 }
@@ -214,7 +215,7 @@ async function inTurn<Step>(
 
 function publicationOf({ words }: Setting, plan: PublishPlan, files: readonly PublishedFile[]): Publication {
   const { course, options, formats, films } = plan;
-  const bank = options.bank === undefined ? undefined : bankSum(options.bank);
+  const [bank, font] = [options.bank, options.font].map((path) => (path === undefined ? undefined : fileSum(path)));
   return {
     version: 1,
     madeBy: { program: "leeway", version },
@@ -237,6 +238,7 @@ function publicationOf({ words }: Setting, plan: PublishPlan, files: readonly Pu
       ...(options.largePrint && { largePrint: true as const }),
       ...(options.loudness === undefined ? {} : { loudness: options.loudness }),
       ...(bank === undefined ? {} : { bank }),
+      ...(font === undefined ? {} : { font }),
     },
     cautions: cautionsIn(words),
     files,

@@ -16,7 +16,7 @@ import type { Score } from "../../schema/index.js";
 import type { Words } from "../../words/index.js";
 import { fileBeside } from "../input/courseFile.js";
 import { makersOf } from "./makersOf.js";
-import { bankSum } from "./manifest.js";
+import { fileSum } from "./manifest.js";
 import { CONCERT_PITCH } from "./names.js";
 import { type Player, type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
 import { fontsWith, openEngraver } from "./sheets.js";
@@ -123,7 +123,7 @@ async function openStage(
       if (last?.score !== score) last = { score, sound: rendered(score, { bank: bank?.value, loudness, pathOf }) };
       return last.sound;
     },
-    sounds: [path === undefined ? null : bankSum(path), loudness ?? null],
+    sounds: [path === undefined ? null : fileSum(path), loudness ?? null],
     formats,
     plan,
     words,

@@ -53,8 +53,8 @@ export function writeManifest(folder: string, manifest: Manifest): Promise<Resul
   return writeWhole(join(folder, MANIFEST), new TextEncoder().encode(`${JSON.stringify(manifest, null, 2)}\n`));
 }
 
-/** Identifies a sound bank by its content, since a file of the same name may change. */
-export function bankSum(path: string): string | undefined {
+/** Identifies a sound bank or a font by its content, since a file of the same name may change. */
+export function fileSum(path: string): string | undefined {
   try {
     return sha256(readFileSync(path));
   } catch {

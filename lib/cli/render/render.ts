@@ -7,7 +7,7 @@ import { loudness, namesAmong, wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
-import { bankSum, MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
+import { fileSum, MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
 import { FOLDERS } from "./names.js";
 import { FILMS, FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan, SOUNDS } from "./plan.js";
 
@@ -119,7 +119,7 @@ function asked(
     ...given("upright", upright),
     ...given("folders", folders === "drill" ? undefined : folders),
     ...given("loop", loop),
-    ...given("bank", bank === undefined ? undefined : bankSum(bank)),
+    ...given("bank", bank === undefined ? undefined : fileSum(bank)),
     formats: as,
   };
 }

@@ -112,6 +112,10 @@ export interface PublicationChoices {
    * SHA-256 of the sound bank; the built-in voices play when absent.
    */
   readonly bank?: string;
+  /**
+   * SHA-256 of the font for letters that the built-in ones lack; absent when none was given.
+   */
+  readonly font?: string;
 }
 /**
  * A file.
