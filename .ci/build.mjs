@@ -9,6 +9,7 @@ import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants } from "node:zlib";
 import { build, transform } from "esbuild";
+import { parseAst } from "rolldown/parseAst";
 import { direct } from "./direct.mjs";
 import { DOORS } from "./doors.mjs";
 import { merge, mergeSmall } from "./merge.mjs";
@@ -174,7 +175,7 @@ async function buildLibrary() {
   return built;
 }
 
-/** Takes blanks out of what nobody reads in the files of a folder: the validators, and each packages' or generated file, which the bundler names over it. */
+/** Takes blanks out of the files of a folder: all that nobody reads of the validators, and of each packages' or generated file, which the bundler names over it; of the rest those at the beginnings of lines. */
 async function withoutBlanks(folder) {
   const without = async (code) => (await transform(code, { legalComments: "inline", minifyWhitespace: true })).code;
   for (const name of readdirSync(folder).filter((each) => each.endsWith(".js"))) {
@@ -184,9 +185,26 @@ async function withoutBlanks(folder) {
     const shrunkPieces = pieces.map((piece) => (isUnread(piece) ? without(piece) : piece));
     writeFileSync(
       folder + name,
-      name === "schema.js" ? await without(text) : (await Promise.all(shrunkPieces)).join(""),
+      name === "schema.js" ? await without(text) : withoutIndents((await Promise.all(shrunkPieces)).join("")),
     );
   }
+}
+
+/** A script without the blanks at the beginnings of its lines, where these are not inside a text. */
+function withoutIndents(text) {
+  const kept = [];
+  const look = (node) => {
+    if (node?.type === "TemplateElement") kept.push(node);
+    for (const child of Object.values(node)) if (typeof child === "object" && child !== null) look(child);
+  };
+  look(parseAst(text));
+  let at = 0;
+  const isKept = (place) => {
+    while (at < kept.length && kept[at].end < place) at++;
+    return at < kept.length && kept[at].start < place;
+  };
+  kept.sort((a, b) => a.start - b.start);
+  return text.replaceAll(/^[ \t]+/gm, (blanks, place) => (isKept(place) ? blanks : ""));
 }
 
 /** What a browser loads by itself: the worklet that records and the worker that listens, each one file, as a content security policy may allow. */
