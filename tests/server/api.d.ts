@@ -3649,6 +3649,11 @@ export interface components {
          */
         "Score.position": string;
         /**
+         * @description How much later than the swing has it a note of a tuplet begins or ends to sound, in whole notes; negative is earlier, absent is nothing.
+         * @example -1/36
+         */
+        "Score.late": string;
+        /**
          * Stretch
          * @description A stretch of time, `from` included, `to` excluded.
          */
@@ -3696,6 +3701,7 @@ export interface components {
              * @example 0.78125
              */
             at: number;
+            late?: components["schemas"]["Score.late"];
             /**
              * @description Concert pitch in scientific notation; the highest when several sound together.
              * @example D4
@@ -3892,6 +3898,8 @@ export interface components {
              * @example 0.3125
              */
             seconds: number;
+            late?: components["schemas"]["Score.late"];
+            endLate?: components["schemas"]["Score.late"];
             /**
              * @description Concert pitch.
              * @example D2
