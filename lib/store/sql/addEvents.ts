@@ -1,5 +1,5 @@
-import { canonicalJson, fold, type JournalSummary, summarise } from "../../progress/index.js";
-import type { JournalEvent, Standing } from "../../schema/index.js";
+import { canonicalJson, fold, summarise } from "../../progress/index.js";
+import type { JournalEvent } from "../../schema/index.js";
 import type { JournalKey } from "../model.js";
 import { orderEvents } from "../orderEvents.js";
 import type { Trx } from "./database.js";
@@ -8,7 +8,7 @@ import { eventRow } from "./journalWrite.js";
 import { keyText, nameOf } from "./keyText.js";
 import { eventPages, eventsInOrder } from "./readEvents.js";
 import { type ChangedDrill, drillOf, inPieces, standingColumns, standingOf, writeDrills } from "./standingRows.js";
-import { type Touched, touchedBy } from "./summaryParts.js";
+import { type Amount, touchedBy } from "./summaryParts.js";
 import { readSummary, writeSummary } from "./summaryRows.js";
 import type { DrillRow, JournalRow } from "./tables.js";
 
@@ -149,14 +149,6 @@ async function rungsOf(
     }
   }
   return found;
-}
-
-/** What the events of a journal amount to. */
-export interface Amount {
-  readonly standing: Standing | undefined;
-  readonly summary: JournalSummary | undefined;
-  /** What of the summary is not as it was; all of it when left out. */
-  readonly touched?: Touched;
 }
 
 async function deleteDrills(trx: Trx, key: JournalKey): Promise<void> {

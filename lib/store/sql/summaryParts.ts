@@ -10,6 +10,14 @@ export interface Touched {
   readonly weeks: ReadonlySet<string>;
 }
 
+/** What the events of a journal amount to. */
+export interface Amount {
+  readonly standing: Standing | undefined;
+  readonly summary: JournalSummary | undefined;
+  /** What of the summary is not as it was; all of it when left out. */
+  readonly touched?: Touched;
+}
+
 /** What some events touch, by which these drills changed: a drill may be as it was, and a stay in it not. */
 export function touchedBy(events: readonly JournalEvent[], changed: readonly string[]): Touched {
   const named = events.flatMap((event) => ("drill" in event ? [event.drill] : []));

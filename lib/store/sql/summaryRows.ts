@@ -2,11 +2,10 @@ import { sql } from "kysely";
 import { canonicalJson, type JournalSummary } from "../../progress/index.js";
 import { byName } from "../byName.js";
 import type { JournalKey, KeptSummary } from "../model.js";
-import type { Amount } from "./addEvents.js";
 import type { Database, Trx } from "./database.js";
 import { keyText, nameOf } from "./keyText.js";
 import { inPieces } from "./standingRows.js";
-import { summaryOfParts, summaryRows } from "./summaryParts.js";
+import { type Amount, summaryOfParts, summaryRows } from "./summaryParts.js";
 import type { SummaryRow } from "./tables.js";
 
 /** Names per statement: our choice, far below the limits of databases on values in one. */
