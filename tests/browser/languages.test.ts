@@ -95,9 +95,12 @@ describe.skipIf(!hasChromium)("the practice page", () => {
       expect(made.err.split(say("languages.unreviewed"))).toHaveLength(2);
       const names = readdirSync(out, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
       const paths = names.map(({ parentPath, name }) => join(parentPath, name));
-      expect(paths.filter((path) => /words[\\/]/.test(path)).map((path) => path.slice(out.length + 1))).toEqual([
-        `words/${tag}.js`,
-      ]);
+      expect(
+        paths
+          .filter((path) => /words[\\/]/.test(path))
+          .map((path) => path.slice(out.length + 1))
+          .sort(),
+      ).toEqual([`words/${tag}-further.js`, `words/${tag}.js`]);
       const site = await serveFiles(
         new Map(paths.map((path) => [path.slice(out.length + 1), new Uint8Array(readFileSync(path))] as const)),
       );
@@ -120,6 +123,24 @@ describe.skipIf(!hasChromium)("the practice page", () => {
         expect(seen, view).not.toMatch(/\b(?:the|and|you|your)\b/);
         await picture(page, `${tag}-${view.replace("/", "-")}`);
       }
+      // What is wrong with a course is told in the language too, from words that no student's view loads.
+      const loads = () =>
+        page.evaluate(() =>
+          performance.getEntriesByType("resource").filter(({ name }) => name.endsWith("-further.js")),
+        );
+      await page.goto(site.address);
+      await page.reload();
+      await page.waitForSelector("h1");
+      expect(await loads()).toHaveLength(0);
+      await page.goto(`${site.address}#/teacher`);
+      await page.fill(
+        "#course-text",
+        COURSE.replace("LANGUAGE", tag).replace("lead: off", "led: off").replace("12 %", "12"),
+      );
+      await page.waitForSelector(".problems");
+      expect(await loads()).toHaveLength(1);
+      expect(await page.textContent(".problems")).not.toMatch(/\b(?:the|and|you|your|write|must|found)\b/);
+      expect(await cutTexts(page)).toEqual([]);
       expect(guest.complaints).toEqual([]);
       expect(guest.strayed).toEqual([]);
       await site.close();
