@@ -23,6 +23,8 @@ export function syntaxProblemsOf(
   mends: number = MOST_MENDS,
 ): readonly Problem[] {
   const tabs = tabsBefore(text, placeAt, errors);
+  const withLeft = (mended: Mended, most: number): readonly Problem[] =>
+    problemAndLeft(mended, placesBefore(text, mended.text, placeAt), most);
   if (tabs !== undefined) return withLeft(tabs, mends);
   const isMended = text.length <= LARGEST_MENDED && mends > 0;
   const unclosed = isMended ? closedQuote(text, placeAt, errors) : undefined;
@@ -33,10 +35,26 @@ export function syntaxProblemsOf(
   return mended === undefined ? syntaxProblems(errors, placeAt) : withLeft(mended, mends - 1);
 }
 
-/** What was mended, and what is still wrong. */
-function withLeft({ problem: found, text, errors }: Mended, mends: number): readonly Problem[] {
-  const all = errors.length === 0 ? [found] : [found, ...syntaxProblemsOf(text, placesIn(text), errors, mends)];
+/** What was mended, and what is still wrong: `placeAt` gives places of the mended text. */
+function problemAndLeft({ problem: found, text, errors }: Mended, placeAt: PlaceAt, mends: number): readonly Problem[] {
+  const all = errors.length === 0 ? [found] : [found, ...syntaxProblemsOf(text, placeAt, errors, mends)];
   return all.sort((a, b) => a.where.line! - b.where.line! || a.where.column! - b.where.column!);
+}
+
+/** The places of a mended text in the text as it was written: the same lines, in which something was put in or taken out. */
+function placesBefore(text: string, mended: string, placeAt: PlaceAt): PlaceAt {
+  const [was, is] = [text.split("\n"), mended.split("\n")];
+  const starts = was.map(() => 0);
+  for (let i = 1; i < was.length; i++) starts[i] = starts[i - 1]! + was[i - 1]!.length + 1;
+  const places = placesIn(mended);
+  return (offset) => {
+    const { line, column } = places(offset);
+    const [old, now] = [was[line - 1]!, is[line - 1]!];
+    const alike = old.split("").findIndex((unit, i) => unit !== now[i]);
+    const before = alike === -1 ? old.length : alike;
+    const at = column - 1 <= before ? column - 1 : Math.max(before, column - 1 - (now.length - old.length));
+    return placeAt(starts[line - 1]! + Math.min(at, old.length));
+  };
 }
 
 /**
