@@ -34,6 +34,13 @@ function textOf(checker: ts.TypeChecker, name: string, symbol: ts.Symbol): reado
   const type = checker.getTypeOfSymbolAtLocation(symbol, declaration);
   const calls = type.getCallSignatures();
   if (calls.length > 0)
-    return calls.map((call) => `function ${name}${checker.signatureToString(call, undefined, FULL)}`);
-  return [`const ${name}: ${name.endsWith("InEnglish") ? "messages" : checker.typeToString(type, undefined, FULL)}`];
+    return calls.map((call) => `function ${name}${inOrder(checker.signatureToString(call, undefined, FULL))}`);
+  return [
+    `const ${name}: ${name.endsWith("InEnglish") ? "messages" : inOrder(checker.typeToString(type, undefined, FULL))}`,
+  ];
+}
+
+/** A type with its choices of texts in the order of the alphabet: the compiler has them in the order in which it met them. */
+function inOrder(type: string): string {
+  return type.replaceAll(/"[^"]*"(?: \| "[^"]*")+/g, (choices) => choices.split(" | ").sort().join(" | "));
 }

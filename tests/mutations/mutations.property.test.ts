@@ -10,13 +10,14 @@ const INPUTS = sample({ suite: 1000, proof: 10_000 });
 const readers = readersIn(ROOT);
 
 describe("a reader of broken input", () => {
-  test.each(Object.keys(readers))("%s: throws nothing, and what it lets in is whole", async (name) => {
+  const cases = Object.entries(readers).flatMap(([name, { seeds }]) => seeds.map((_, i) => [name, i + 1] as const));
+  test.each(cases)("%s, from sound text %d: throws nothing, and what it lets in is whole", async (name, number) => {
     const { read, ...material } = readers[name]!;
     await fc.assert(
-      fc.asyncProperty(fc.nat(material.seeds.length - 1), fc.integer({ min: 1 }), async (seed, number) => {
-        await read(mutated(material.seeds[seed]!, material, chance(number)));
+      fc.asyncProperty(fc.integer({ min: 1 }), async (luck) => {
+        await read(mutated(material.seeds[number - 1]!, material, chance(luck)));
       }),
-      { numRuns: INPUTS, endOnFailure: true },
+      { numRuns: Math.ceil(INPUTS / material.seeds.length), endOnFailure: true },
     );
   });
 });
