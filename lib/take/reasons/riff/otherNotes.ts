@@ -69,13 +69,14 @@ export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts)
     const last = inTime.findLastIndex((at) => at < to - SAME);
     return Math.abs(late[last] ?? 0) > near;
   });
-  // Who was away when the accompaniment came back plays one note where another is due.
-  const catchesUp = (at: number): boolean =>
-    returns.some(({ to }) => at >= to - SAME && at <= to + CATCHING_UP_BEATS * score.beat);
-  const all = placesOf(score, counts, { starts, intervals: pitches.intervals, catchesUp });
+  const [first, last] = [played.at[0]! / 1000 - near, played.at.at(-1)! / 1000 + near];
+  // Who joins later or stops earlier plays nothing else there. Who was away when the accompaniment came back plays one note where another is due.
+  const isExcused = (at: number): boolean =>
+    at < first || at > last || returns.some(({ to }) => at >= to - SAME && at <= to + CATCHING_UP_BEATS * score.beat);
+  const all = placesOf(score, counts, { starts, intervals: pitches.intervals, isExcused });
   const leftOut = leftOutAlways(all);
   const isAdded = new Set(counts.added);
-  const times = inTime.filter((_, k) => isAdded.has(played.given[k]!) && !catchesUp(played.at[k]! / 1000));
+  const times = inTime.filter((_, k) => isAdded.has(played.given[k]!) && !isExcused(played.at[k]! / 1000));
   const added = addedAlways(score, { starts, times });
   const known = all.filter(({ intervals }) => intervals.length >= FEWEST_PITCHES);
   const apart = (from: readonly Habit[], others: readonly Habit[]): number =>
@@ -98,11 +99,11 @@ function placesOf(
   {
     starts,
     intervals,
-    catchesUp,
+    isExcused,
   }: {
     readonly starts: readonly number[];
     readonly intervals: ReadonlyMap<number, number>;
-    readonly catchesUp: (time: number) => boolean;
+    readonly isExcused: (time: number) => boolean;
   },
 ): Place[] {
   const places = new Map<number, Place>();
@@ -117,7 +118,7 @@ function placesOf(
   );
   score.expected.forEach(({ at }, note) => {
     const phrase = phraseOf(starts, at);
-    if (phrase < 0 || aside.has(note) || catchesUp(at)) return;
+    if (phrase < 0 || aside.has(note) || isExcused(at)) return;
     const key = Math.round((at - starts[phrase]!) / SAME);
     const place = places.get(key) ?? { at: at - starts[phrase]!, asked: 0, leftOut: 0, intervals: [] };
     places.set(key, place);
