@@ -82,9 +82,9 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
       subcommandTerm: (each) => `${each.name()} ${each.usage().replace("[options] ", "")}`,
     })
     .hook("preAction", (_, asked) => {
-      const options = asked.opts<{ language?: string; course?: string }>();
+      const options = asked.opts<{ language?: string; course?: string | readonly string[] }>();
       language = options.language;
-      given = [...asked.args, ...(options.course ?? [])];
+      given = [...asked.args, ...[options.course ?? []].flat()];
     })
     .addHelpText("after", CLOSING);
   const command = commandsOf(program);

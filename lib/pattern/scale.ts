@@ -85,8 +85,7 @@ const MOST_WORDS = 4;
  * `undefined` when it is none.
  */
 function scaleMeant(text: string, own: Readonly<Record<string, readonly number[]>>): string | undefined {
-  const words = text
-    .trim()
+  const words = inEnglish(text.trim())
     .replace(/\b([A-Ga-g])[ -]?(flat|sharp)\b/i, (_, letter, sign) => `${letter}${/flat/i.test(sign) ? "b" : "#"}`)
     .split(/[\s_-]+/)
     .filter((word) => !AROUND.has(word.toLowerCase()) || word === "A");
@@ -109,6 +108,15 @@ function scaleMeant(text: string, own: Readonly<Record<string, readonly number[]
     .map((order) => order.join(" "))
     .find((each) => Object.hasOwn(SCALES, each) || Object.hasOwn(own, each));
   return name && `${tonic} ${name}`;
+}
+
+/** A key with the German name of its tonic in English: "B-Dur" is Bb, "h-Moll" B, "Es-Dur" Eb, "fis-Moll" F#. In other scales only H is German beyond doubt. */
+function inEnglish(text: string): string {
+  const [, letter, sign = "", rest = ""] = /^([A-H])(is|es|s)?([\s_-]+(?:dur|moll)\b.*)$/i.exec(text) ?? [];
+  if (letter === undefined) return text.replace(/^h(?=[\s_-])/i, "B");
+  const tonic = letter.toUpperCase();
+  if (tonic === "H") return `B${rest}`;
+  return `${tonic}${sign === "" ? (tonic === "B" ? "b" : "") : /is/i.test(sign) ? "#" : "b"}${rest}`;
 }
 
 /** A tonic, perhaps with the sign of a minor or major chord. */

@@ -3,7 +3,7 @@ import type { Pace } from "./model.js";
 import { swungPosition } from "./swing.js";
 
 /**
- * Time of a position, in seconds from position 0, with swing: position / beat * 60 / tempo.
+ * Time of a position, in seconds from position 0, with swing: position / beat * 60 / tempo. Notes of tuplets are even: a score says when they sound.
  *
  * @example secondsAt(fraction.of(1), { tempo: fraction.of(96), beat: fraction.of(1, 4) }) // 2.5
  */

@@ -75,6 +75,17 @@ describe("a scale as musicians say it is answered with its tonic and its name", 
     ["G minor dorian", "G dorian"],
     ["E phrygian mode", "E phrygian"],
     ["harbour in D", "D harbour"],
+    // German names of notes: B is Bb, H is B.
+    ["B-Dur", "Bb major"],
+    ["b-Moll", "Bb minor"],
+    ["H-Dur", "B major"],
+    ["h-Moll", "B minor"],
+    ["Es-Dur", "Eb major"],
+    ["As Dur", "Ab major"],
+    ["fis-Moll", "F# minor"],
+    ["des-Dur", "Db major"],
+    ["A-Dur", "A major"],
+    ["H minor blues", "B minor blues"],
   ])("%s: %s", (written, meant) => {
     const own = { harbour: [0, 2, 3, 6, 7, 10] };
     expect(scaleOf(written, own)).toMatchObject({ ok: false, problems: [{ remedy: `write ${meant}` }] });

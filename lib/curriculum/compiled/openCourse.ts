@@ -7,13 +7,14 @@ import { say } from "./say.js";
 
 /**
  * Opens a course that `compileCourse` or `leeway compile` wrote, without YAML, validators or readers of music: rungs, scores and decisions are those of
- * the course it was compiled from. What the course says is trusted once the checksum is right, which is no protection against intent: open what comes from people you trust.
+ * the course it was compiled from. Throws `TypeError` when it is given no text, such as JSON that was parsed already. What the course says is trusted once the checksum is right, which is no protection against intent: open what comes from people you trust.
  *
  * Problems: COMPILED_COURSE_UNREADABLE, COMPILED_VERSION_UNKNOWN, COMPILED_COURSE_ALTERED.
  * @example
  * openCourse("a course that was not compiled").ok // false
  */
 export function openCourse(text: string): Result<Curriculum> {
+  if (typeof text !== "string") throw new TypeError("openCourse takes text");
   const document = documentIn(text);
   if (document === undefined)
     return refused("COMPILED_COURSE_UNREADABLE", say("compiled-problem.compiled-course-unreadable"));

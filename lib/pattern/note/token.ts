@@ -194,6 +194,8 @@ function pitchRemedy(name: string, octaveOf: (letter: string) => number): Worded
     const notes = name.match(/[A-Ga-g][b#♭♯]{0,2}\d/g);
     if (notes && notes.length > 1 && notes.join("") === name)
       return say("pattern-problem.pitch-not-read-remedy-apart", { text: notes.join(" ") });
+    const signLast = /^([A-Ga-g])(\d)([b#♭♯])$/.exec(name);
+    if (signLast) return write(`${signLast[1]}${signLast[3]}${signLast[2]}`);
     const long = /^([A-Ga-g][b#♭♯]{0,2}\d)[a-z]$/.exec(name);
     if (long) return say("pattern-problem.pitch-not-read-remedy-length", { text: `1/4 ${long[1]}` });
     const plain = /^([A-Ga-g][b#♭♯]{0,2}\d)[,;:^>'"]+$/.exec(name);
@@ -296,7 +298,9 @@ function noteMeant(word: string, octaveOf: (letter: string) => number): string |
       ? name.toUpperCase()
       : undefined;
   if (letter === undefined) return undefined;
-  return `${letter}${/flat|b|♭|es/.test(sign) ? "b" : sign === "" ? "" : "#"}${octave ?? octaveOf(letter)}`;
+  // In German "es" and "as" are flats; "fs" and "cs" are short for sharps.
+  const isFlat = /flat|b|♭|es/.test(sign) || (sign === "s" && /^[ae]$/.test(name));
+  return `${letter}${isFlat ? "b" : sign === "" ? "" : "#"}${octave ?? octaveOf(letter)}`;
 }
 
 function write(text: string): Worded {

@@ -174,29 +174,24 @@ export function closeDrill(entry: DrillEntry): DrillStanding {
   if (entry.rungs === undefined && isSame) return lent!;
   const rungs = [...rungsOf(entry).values()].map(closeRung);
   if (isSame && rungs.length === lent!.rungs.length && rungs.every((rung, i) => rung === lent!.rungs[i])) return lent!;
-  return {
-    drill,
-    state,
-    ...(withdrawn ? { withdrawn: true } : {}),
-    ...(rung === undefined ? {} : { rung }),
-    ...(by === undefined ? {} : { by }),
-    ...(takenFrom === undefined ? {} : { takenFrom }),
-    ...(completed === undefined ? {} : { completed }),
-    rungs,
-  };
+  return said<DrillStanding>({ drill, state, withdrawn, rung, by, takenFrom, completed, rungs });
+}
+
+/** An object without what is not said: undefined, and not withdrawn. */
+function said<T>(fields: { readonly [Key in keyof T]: T[Key] | undefined | false }): T {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined && value !== false)) as T;
 }
 
 function closeRung({ rung, lent, takes, outcomes, leftOut, from, credit }: RungEntry): RungStanding {
   if (lent !== undefined && takes.length === 0 && from === lent.from && credit === lent.credit) return lent;
-  const said = saidOf(lent, leftOut);
-  return {
+  return said<RungStanding>({
     rung,
     takes: lent === undefined ? takes : takes.length === 0 ? lent.takes : lent.takes.concat(takes),
     outcomes: (lent?.outcomes ?? "") + outcomes.join(""),
-    ...(said === undefined ? {} : { leftOut: said }),
+    leftOut: saidOf(lent, leftOut),
     from,
-    ...(credit === undefined ? {} : { credit }),
-  };
+    credit,
+  });
 }
 
 function saidOf(lent: RungStanding | undefined, added: readonly NotesLeftOut[]): readonly NotesLeftOut[] | undefined {

@@ -71,6 +71,10 @@ describe("openCourse()", () => {
     return opened.ok ? [] : opened.problems.map(({ code }) => code);
   };
 
+  test("is given text: what was parsed already, or was never there, is a mistake of the program", () => {
+    for (const given of [JSON.parse(text), undefined]) expect(() => openCourse(given as string)).toThrow(TypeError);
+  });
+
   test("refuses a text in which a character was changed or lost, unless it says the same", () => {
     fc.assert(
       fc.property(fc.nat(text.length - 2), fc.constantFrom("", "0", "7", "x", '"', "}"), (at, instead) => {
