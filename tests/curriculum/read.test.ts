@@ -56,6 +56,11 @@ describe("readCurriculum()", () => {
     expect(codes(text.replace("pattern: riff", "pattern: rif")).toSorted()).toEqual(
       [...ofDrill, "PATTERN_UNKNOWN"].sort(),
     );
+    // Nothing is known of this one, whatever an object has under its name.
+    const inherited = courseText({ drills: HOLD }).replace("pattern: riff", "pattern: constructor");
+    expect(codes(inherited.replace("  riff:", "  constructor:").replace(/meter: \S+/, "meter: four"))).toEqual([
+      "METER_NOT_READ",
+    ]);
     // What follows from notes is not judged of a pattern that could not be read whole.
     expect(codes(courseText({ drills: HOLD }).replace("| G2", "| H2"))).toEqual(["PITCH_NOT_READ"]);
   });

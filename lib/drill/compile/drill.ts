@@ -213,7 +213,8 @@ function outlineFor(
   { patterns, outlines = {}, offered = Object.keys(patterns) }: DrillContext,
 ): Pattern | undefined {
   const meant = Object.hasOwn(patterns, name) ? name : nearestName(name, offered);
-  return meant === undefined ? undefined : (patterns[meant] ?? outlines[meant]);
+  if (meant === undefined) return undefined;
+  return patterns[meant] ?? (Object.hasOwn(outlines, meant) ? outlines[meant] : undefined);
 }
 
 function beatUnit(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {
