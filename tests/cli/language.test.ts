@@ -169,3 +169,13 @@ describe("the language of a course", () => {
     expect(out.match(/not yet read by a native speaker/g)).toHaveLength(6);
   });
 });
+
+test("a course that is named by an option has the language of the answer too", async () => {
+  writeFileSync("kurs.yaml", readFileSync(course, "utf8").replace(/^title:/m, "language: de\ntitle:"));
+  writeFileSync("tern.jsonl", "");
+  const plan = (...words: string[]) =>
+    saidBy(["plan", "tern", "--minutes", "20", "--journal", "tern.jsonl", "--course", "kurs.yaml", ...words]);
+  const asked = await plan("--language", "de");
+  expect(asked.out + asked.err).toContain("Deutsch");
+  expect(await plan()).toEqual(asked);
+});

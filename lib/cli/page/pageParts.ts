@@ -20,14 +20,16 @@ const FURTHER = new URL("../../../dist/further.json.br", import.meta.url);
 
 /** The parts of the page as they were built, with the words of its language. Problem: PAGE_PARTS_MISSING. */
 export async function pageParts(language: string, packed: URL = PARTS): Promise<Result<readonly PageFile[]>> {
-  const [parts, loaded, further] = await Promise.all([unpacked(packed), namesIn(BROWSER), unpacked(FURTHER)]);
+  const further = language === "en" ? [] : unpacked(FURTHER);
+  const [parts, loaded, told = []] = await Promise.all([unpacked(packed), namesIn(BROWSER), further]);
   if (parts === undefined || loaded.length === 0) return partsMissing(packed);
   const beside = await filesAt([
     ...loaded.map((name) => [name, new URL(name, BROWSER)] as const),
     ...wordsOf(language),
   ]);
-  const told = (further ?? []).filter(({ path }) => path === language);
-  const problems = told.map(({ content }) => ({ path: `words/${language}-further.js`, content }));
+  const problems = told
+    .filter(({ path }) => path === language)
+    .map(({ content }) => ({ path: `words/${language}-further.js`, content }));
   return success([...parts, ...beside, ...problems].sort((a, b) => (a.path < b.path ? -1 : 1)));
 }
 

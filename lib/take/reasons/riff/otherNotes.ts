@@ -69,10 +69,10 @@ export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts)
     const last = inTime.findLastIndex((at) => at < to - SAME);
     return Math.abs(late[last] ?? 0) > near;
   });
-  const [first, last] = [played.at[0]! / 1000 - near, played.at.at(-1)! / 1000 + near];
+  const [begun, ended] = [played.at[0]! / 1000 - near, played.at.at(-1)! / 1000 + near];
   // Who joins later or stops earlier plays nothing else there. Who was away when the accompaniment came back plays one note where another is due.
   const isExcused = (at: number): boolean =>
-    at < first || at > last || returns.some(({ to }) => at >= to - SAME && at <= to + CATCHING_UP_BEATS * score.beat);
+    at < begun || at > ended || returns.some(({ to }) => at >= to - SAME && at <= to + CATCHING_UP_BEATS * score.beat);
   const all = placesOf(score, counts, { starts, intervals: pitches.intervals, isExcused });
   const leftOut = leftOutAlways(all);
   const isAdded = new Set(counts.added);
